@@ -1,0 +1,228 @@
+"""The command. It only arranges: it reads its words, calls one front door, and prints."""
+
+from __future__ import annotations
+
+import json
+import sys
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from typing import Any, NoReturn
+
+import click
+from rapidfuzz import process
+
+from twayblade import __version__
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.problem import Problem, Severity
+from twayblade.knowledge.rules import RULES
+from twayblade.knowledge.trait import Means, parse_means
+from twayblade.knowledge.workspace import PlannedTrail, Workspace
+from twayblade.reading.workspace import Loaded, load
+from twayblade.reasoning.checks import check_content
+from twayblade.reasoning.telling import tell_apart
+from twayblade.writing import shapes, terminal
+from twayblade.writing.key_words import write_key
+from twayblade.writing.script import write_script
+
+
+@dataclass(frozen=True)
+class _Context:
+    folder: Path
+
+
+class _Date(click.ParamType):
+    name = "date"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
+        try:
+            return value if isinstance(value, date) else date.fromisoformat(value)
+        except ValueError:
+            self.fail(f"`{value}` is no date; expected year-month-day, as in 2026-06-07", param, ctx)
+
+
+class _MeansList(click.ParamType):
+    name = "means"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> frozenset[Means]:
+        try:
+            return value if isinstance(value, frozenset) else parse_means([m.strip() for m in value.split(",") if m.strip()])
+        except ValueError as reason:
+            self.fail(str(reason), param, ctx)
+
+
+_format = click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to print: text or JSON.")
+_on = click.option("--on", type=_Date(), help="The date, year-month-day.")
+_in_workspace = click.make_pass_decorator(_Context)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.option("-C", "folder", type=click.Path(path_type=Path, file_okay=False, exists=True), default=".", help="The workspace: a folder with mkdocs.yml and content/.")
+@click.version_option(__version__)
+@click.pass_context
+def main(ctx: click.Context, folder: Path) -> None:
+    """Checked scripts, trail guides and pocket keys from structured species profiles."""
+    ctx.obj = _Context(folder)
+
+
+def _loaded(context: _Context) -> Loaded:
+    if not (context.folder / "content").is_dir():
+        raise click.UsageError(f"{context.folder.resolve()} is no workspace: it has no folder content/. Go into one, or name it with -C.")
+    return load(context.folder)
+
+
+def _problems(loaded: Loaded) -> list[Problem]:
+    found = list(loaded.problems)
+    if loaded.workspace:
+        found += [loaded.place(finding) for finding in check_content(loaded.workspace)]
+    return sorted(found, key=lambda p: p.order)
+
+
+def _workspace(context: _Context) -> Workspace:
+    """The workspace, if nothing in it is wrong; a command never makes an output of what does not hold."""
+    loaded = _loaded(context)
+    errors = [p for p in _problems(loaded) if p.severity is Severity.ERROR]
+    if errors or loaded.workspace is None:
+        _refuse(errors)
+    return loaded.workspace
+
+
+def _refuse(errors: list[Problem]) -> NoReturn:
+    for problem in errors:
+        click.echo(terminal.problem_text(problem), err=True)
+    click.echo(terminal.summary_text(errors), err=True)
+    sys.exit(1)
+
+
+def _trail(workspace: Workspace, name: str | None) -> PlannedTrail:
+    trails = workspace.trails
+    if name is None and len(trails) == 1:
+        return next(iter(trails.values()))
+    if name is None:
+        raise click.UsageError(f"which trail? There are {', '.join(trails) or 'none'}.")
+    if name.rstrip("/") not in trails:
+        raise click.UsageError(f"no trail `{name}`{_near(name, list(trails))}")
+    return trails[name.rstrip("/")]
+
+
+def _near(name: str, known: list[str]) -> str:
+    found = process.extractOne(name, known, score_cutoff=55)
+    return f"; did you mean `{found[0]}`?" if found else f"; there are {', '.join(known) or 'none'}"
+
+
+def _print(form: str, shape: Any, text: str) -> None:
+    click.echo(json.dumps(shape, indent=2, ensure_ascii=False) if form == "json" else text)
+
+
+@main.command()
+@click.option("--strict", is_flag=True, help="Count warnings as findings.")
+@_format
+@_in_workspace
+def check(context: _Context, strict: bool, form: str) -> None:
+    """Check everything: files, names, and the truth of every contrast. Exit 0 clean, 1 findings, 2 wrong usage."""
+    problems = _problems(_loaded(context))
+    text = "\n\n".join([*(terminal.problem_text(p) for p in problems), terminal.summary_text(problems)])
+    _print(form, shapes.check_shape(problems), text)
+    sys.exit(1 if any(strict or p.severity is Severity.ERROR for p in problems) else 0)
+
+
+@main.command()
+@click.argument("taxa", nargs=-1, required=True)
+@_on
+@click.option("--means", type=_MeansList(), default="eye", help="What may be used: eye, lens, ruler ... separated by commas.")
+@_format
+@_in_workspace
+def compare(context: _Context, taxa: tuple[str, ...], on: date | None, means: frozenset[Means], form: str) -> None:
+    """Tell two or more TAXA apart, on a date and by the means allowed."""
+    workspace = _workspace(context)
+    ids = tuple(dict.fromkeys(_taxon(workspace, name) for name in taxa))
+    if len(ids) < 2:
+        raise click.UsageError("name two different taxa or more")
+    telling = tell_apart(workspace, Occasion(on, means, workspace.home_region, ids))
+    _print(form, shapes.compare_shape(workspace, telling), terminal.compare_text(workspace, telling))
+
+
+def _taxon(workspace: Workspace, name: str) -> str:
+    """A taxon by its id, its scientific name or its common name."""
+    if name in workspace.taxa:
+        return name
+    plain = name.strip().lower()
+    named = {label.lower(): t.id for t in workspace.taxa.values() for label in (t.scientific_name, *sum(t.profile.common_names.values(), ()))}
+    if plain in named:
+        return named[plain]
+    raise click.UsageError(f"no taxon `{name}`{_near(name, [*workspace.taxa, *named])}")
+
+
+def _date_of(planned: PlannedTrail, on: date | None) -> date:
+    return on or planned.trail.chief_date
+
+
+@main.command()
+@click.argument("trail", required=False)
+@_on
+@_format
+@_in_workspace
+def script(context: _Context, trail: str | None, on: date | None, form: str) -> None:
+    """The script of a TRAIL on a date, with times. One trail needs no naming."""
+    workspace = _workspace(context)
+    planned = _trail(workspace, trail)
+    written = write_script(workspace, planned, _date_of(planned, on))
+    _print(form, shapes.script_shape(written), terminal.script_text(written))
+
+
+@main.command()
+@click.argument("trail", required=False)
+@_on
+@click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write the key as a PDF to this file.")
+@_format
+@_in_workspace
+def key(context: _Context, trail: str | None, on: date | None, pdf: Path | None, form: str) -> None:
+    """The pocket key of a TRAIL for a date. One trail needs no naming."""
+    workspace = _workspace(context)
+    planned = _trail(workspace, trail)
+    written = write_key(workspace, planned, _date_of(planned, on))
+    if pdf:
+        from twayblade.writing.print import key_pdf
+
+        pdf.write_bytes(key_pdf(workspace, written))
+        click.echo(f"wrote {pdf}")
+        return
+    _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written))
+
+
+@main.command()
+@click.option("--to", type=click.Path(path_type=Path, file_okay=False), help="Where to put the site; `site` in the workspace if not given.")
+@_in_workspace
+def build(context: _Context, to: Path | None) -> None:
+    """Check, then make the site. With errors nothing is published and the old site stays as it was."""
+    from twayblade.site.publish import PublishError, publish
+
+    _workspace(context)
+    try:
+        folder = publish(context.folder, to)
+    except PublishError as reason:
+        raise click.ClickException(str(reason)) from None
+    click.echo(f"the site is in {folder}")
+
+
+@main.command()
+@click.option("--port", type=int, default=8000, show_default=True, help="The port on this machine.")
+@_in_workspace
+def serve(context: _Context, port: int) -> None:
+    """Show the site on this machine and make it anew when a file changes."""
+    from twayblade.site.publish import serve_site
+
+    _workspace(context)
+    serve_site(context.folder, port)
+
+
+@main.command()
+@click.argument("rule", required=False)
+def explain(rule: str | None) -> None:
+    """The page of a RULE; without one, the list of all rules."""
+    if rule is None:
+        click.echo("\n".join(f"{r.id:<28}{r.severity.value:<9}{r.title}" for r in RULES.values()))
+        return
+    if rule not in RULES:
+        raise click.UsageError(f"no rule `{rule}`{_near(rule, list(RULES))}")
+    click.echo(RULES[rule].page.rstrip())

@@ -1,0 +1,68 @@
+"""The catalogue of rules: every problem the tool can report, its severity, and its page."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from importlib.resources import files
+
+from twayblade.knowledge.problem import Severity
+
+
+@dataclass(frozen=True)
+class Rule:
+    """A rule: its id, how severe a breach is, and what it says in one line."""
+
+    id: str
+    severity: Severity
+    title: str
+
+    @property
+    def page(self) -> str:
+        """Its page, in Markdown: what it means, why it matters on a walk, an example that fails, the example mended."""
+        return (files("twayblade.knowledge") / "rule_pages" / f"{self.id}.md").read_text(encoding="utf-8")
+
+
+def _rules(severity: Severity, titles: dict[str, str]) -> dict[str, Rule]:
+    return {id_: Rule(id_, severity, title) for id_, title in titles.items()}
+
+
+RULES: dict[str, Rule] = {
+    **_rules(
+        Severity.ERROR,
+        {
+            "file-missing": "a file that must be there is not",
+            "file-unreadable": "a file is not UTF-8 text or cannot be opened",
+            "yaml-unreadable": "a file is not YAML as it is read here",
+            "yaml-duplicate-key": "a key stands twice in one mapping",
+            "yaml-alias": "aliases are not read",
+            "yaml-tag": "tags are not read",
+            "field-unknown": "a field that does not exist",
+            "field-missing": "a field that must be there is not",
+            "field-wrong-kind": "a field holds something of another kind",
+            "notation": "a value is not written in the notation of its field",
+            "date-impossible": "a date, time or window of the year that cannot be",
+            "id-unknown": "a name that refers to nothing",
+            "id-double": "two things of one name",
+            "route-unusable": "a route file cannot be used",
+            "contrast-itself": "a taxon is contrasted with itself",
+            "contrast-wrong": "a contrast claims a state its taxon does not have",
+            "contrast-no-data": "a contrast by a trait of which a side has no value",
+            "contrast-disputed": "a contrast that holds only if one source is right and another wrong",
+            "contrast-does-not-separate": "a contrast by a trait that does not tell the two apart",
+            "contrast-overstated": "a contrast is claimed more strongly than the data allow",
+            "hazard-softened": "a text calls a plant safe, harmless or edible",
+            "care-missing": "a harmful plant without a caution",
+            "name-claim": "a name is called apt though the trait it rests on says otherwise",
+        },
+    ),
+    **_rules(
+        Severity.WARNING,
+        {
+            "hazard-missing": "a taxon without a hazard record",
+            "source-missing": "a value without a source",
+            "season-order": "fruit before flower",
+            "home-region": "not exactly one home region",
+            "stop-empty": "nothing of a stop can be seen on a date of the walk",
+        },
+    ),
+}

@@ -1,0 +1,106 @@
+"""From data to records: what the noun's own definition refuses becomes a problem at its place."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from types import UnionType
+from typing import Annotated, Any, TypeVar, Union, get_args, get_origin
+
+from pydantic import BaseModel, TypeAdapter, ValidationError
+from pydantic_core import ErrorDetails
+from rapidfuzz import process
+
+from twayblade.knowledge.problem import Path, Problem, Severity
+from twayblade.reading.nodes import Document
+
+Made = TypeVar("Made")
+
+
+def nearest(name: str, known: Iterable[str]) -> tuple[str, ...]:
+    """A hint that names the nearest of what really exists, if anything is near."""
+    found = process.extractOne(name, sorted(set(known)), score_cutoff=65)
+    return (f"did you mean `{found[0]}`?",) if found else ()
+
+
+def make(kind: Any, document: Document, data: Any = None, at: Path = ()) -> tuple[Any | None, list[Problem]]:
+    """A record of `kind` (a model or any type pydantic knows) from a document's data, or the problems.
+
+    `at` is the way to the data in the document, if they are a part of it.
+    """
+    try:
+        return TypeAdapter(kind).validate_python(document.data if data is None else data), []
+    except ValidationError as refused:
+        return None, [_problem(kind, document, at, error) for error in refused.errors(include_url=False)]
+    except RecursionError:
+        return None, [Problem("field-wrong-kind", Severity.ERROR, document.place(at), "nested too deep")]
+
+
+_FOUND = {dict: "a mapping", list: "a list", str: "text", type(None): "nothing"}
+_EXPECTED = {
+    "model_type": "a mapping of fields",
+    "model_attributes_type": "a mapping of fields",
+    "dict_type": "a mapping",
+    "tuple_type": "a list",
+    "list_type": "a list",
+    "string_type": "text",
+    "bool_parsing": "yes or no",
+    "bool_type": "yes or no",
+    "union_tag_invalid": "a value",
+}
+
+
+def _problem(kind: Any, document: Document, at: Path, error: ErrorDetails) -> Problem:
+    way = (*at, *error["loc"])
+    what, given = error["type"], error["input"]
+    if what == "extra_forbidden":
+        name = str(error["loc"][-1])
+        return _made("field-unknown", document, way, f"no field `{name}` here", nearest(name, _fields(kind, error["loc"][:-1])), True)
+    if what == "missing":
+        return _made("field-missing", document, way[:-1], f"`{way[-1]}` is missing")
+    if what in _EXPECTED:
+        found = _FOUND.get(type(given), f"`{given}`")
+        return _made("field-wrong-kind", document, way, f"expected {_EXPECTED[what]}, found {found}")
+    if what in ("enum", "literal_error"):
+        expected = error.get("ctx", {}).get("expected", "")
+        candidates = [part.strip("'") for part in expected.replace(" or ", ", ").split(", ")]
+        return _made("field-wrong-kind", document, way, f"expected one of {', '.join(candidates)}, found `{given}`", nearest(str(given), candidates))
+    if what == "too_short":
+        return _made("field-missing", document, way, "expected at least one item")
+    reason = error.get("ctx", {}).get("error")
+    message = str(reason) if reason else error["msg"][0].lower() + error["msg"][1:] + f", found `{given}`"
+    rule = "date-impossible" if "date" in what or "time" in what or "no such day" in message else "notation"
+    return _made(rule, document, way, message)
+
+
+def _made(rule: str, document: Document, way: Path, message: str, hints: tuple[str, ...] = (), on_key: bool = False) -> Problem:
+    return Problem(rule, Severity.ERROR, document.place(way, on_key), message, hints)
+
+
+def _fields(kind: Any, way: Path) -> list[str]:
+    """The field names of the models that a way leads to, as they are spelled in files."""
+    kinds = [kind]
+    for step in way:
+        kinds = [inner for k in kinds for inner in _step(k, step)] or kinds
+    models = [m for k in kinds for m in _models(k)]
+    return [field.alias or name for model in models for name, field in model.model_fields.items()]
+
+
+def _models(kind: Any) -> list[type[BaseModel]]:
+    if isinstance(kind, type) and issubclass(kind, BaseModel):
+        return [kind]
+    if get_origin(kind) in (Annotated, Union, UnionType):
+        return [model for arg in get_args(kind) for model in _models(arg)]
+    return []
+
+
+def _step(kind: Any, step: str | int) -> list[Any]:
+    origin, args = get_origin(kind), get_args(kind)
+    if origin in (Annotated, Union, UnionType):
+        return [inner for arg in args for inner in _step(arg, step)]
+    if origin is dict:
+        return [args[1]]
+    if origin in (tuple, list) and isinstance(step, int):
+        return [args[0]]
+    if isinstance(kind, type) and issubclass(kind, BaseModel):
+        return [field.annotation for name, field in kind.model_fields.items() if step in (name, field.alias)]
+    return []

@@ -1,0 +1,94 @@
+"""Routes: GPX 1.1 files, read with gpxpy and measured on the ellipsoid with geographiclib."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import cos, radians
+from pathlib import Path
+
+import gpxpy
+import gpxpy.gpx
+from geographiclib.geodesic import Geodesic
+
+from twayblade.knowledge.trail import Leg, Route
+
+Point = tuple[float, float, float | None]
+
+_FARTHEST = 60.0
+"""Metres a stop may lie beside the line of the route."""
+
+
+class RouteError(ValueError):
+    """The route cannot be used; says why in one clause."""
+
+
+def metres_between(a: Point, b: Point) -> float:
+    """Metres along the ellipsoid (WGS84) between two points given as longitude, latitude, elevation."""
+    return float(Geodesic.WGS84.Inverse(a[1], a[0], b[1], b[0], Geodesic.DISTANCE)["s12"])
+
+
+def ascent_between(a: Point, b: Point) -> float:
+    """Metres of ascent from one point to the next; 0 downhill or where an elevation is missing."""
+    return max(0.0, b[2] - a[2]) if a[2] is not None and b[2] is not None else 0.0
+
+
+def read_route(file: Path, stops: tuple[str, ...]) -> Route:
+    """The first track (or route) of a GPX file, with the leg to each stop. Stops are waypoints named by stop id.
+
+    Raises RouteError.
+    """
+    try:
+        gpx = gpxpy.parse(file.read_text(encoding="utf-8-sig"))
+    except FileNotFoundError:
+        raise RouteError(f"there is no file `{file.name}` beside the trail") from None
+    except (gpxpy.gpx.GPXException, OSError, UnicodeDecodeError, ValueError) as reason:
+        raise RouteError(f"`{file.name}` cannot be read as GPX: {str(reason).splitlines()[0]}") from None
+    tracks = [p for track in gpx.tracks[:1] for segment in track.segments for p in segment.points]
+    points = [_point(p) for p in tracks or [p for route in gpx.routes[:1] for p in route.points]]
+    if len(points) < 2:
+        raise RouteError(f"`{file.name}` holds no track of two points or more")
+    waypoints = {w.name: _point(w) for w in gpx.waypoints if w.name}
+    along = [0.0]
+    for a, b in pairwise(points):
+        along.append(along[-1] + metres_between(a, b))
+    positions: list[float] = []
+    for stop in stops:
+        if stop not in waypoints:
+            raise RouteError(f"`{file.name}` has no waypoint named `{stop}`")
+        positions.append(_position(stop, waypoints[stop], points, along, positions[-1] if positions else 0.0))
+    legs = tuple(Leg(end - start, _ascent(points, along, start, end)) for start, end in pairwise([0.0, *positions]))
+    return Route(tuple(points), legs, along[-1], _ascent(points, along, 0.0, along[-1]))
+
+
+def _point(p: gpxpy.gpx.GPXTrackPoint | gpxpy.gpx.GPXRoutePoint | gpxpy.gpx.GPXWaypoint) -> Point:
+    if not (-90 <= p.latitude <= 90 and -180 <= p.longitude < 180):
+        raise RouteError(f"no such point on earth: latitude {p.latitude}, longitude {p.longitude}")
+    return (p.longitude, p.latitude, p.elevation)
+
+
+def _position(stop: str, at: Point, points: list[Point], along: list[float], earliest: float) -> float:
+    """Metres along the route at which a stop lies: the nearest place on the line that is not before the last stop."""
+    squeeze = cos(radians(at[1]))
+    best = (float("inf"), 0.0)
+    for number, (a, b) in enumerate(pairwise(points)):
+        dx, dy = (b[0] - a[0]) * squeeze, b[1] - a[1]
+        px, py = (at[0] - a[0]) * squeeze, at[1] - a[1]
+        length = dx * dx + dy * dy
+        share = 0.0 if length == 0 else min(1.0, max(0.0, (px * dx + py * dy) / length))
+        nearest: Point = (a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]), None)
+        position = along[number] + share * (along[number + 1] - along[number])
+        if position >= earliest - 0.5:
+            best = min(best, (metres_between(at, nearest), position))
+    if best[0] > _FARTHEST:
+        raise RouteError(f"the waypoint `{stop}` lies {best[0]:.0f} m from the line of the route, or before the stop that precedes it")
+    return max(best[1], earliest)
+
+
+def _ascent(points: list[Point], along: list[float], start: float, end: float) -> float:
+    total = 0.0
+    for number, (a, b) in enumerate(pairwise(points)):
+        low, high = max(start, along[number]), min(end, along[number + 1])
+        length = along[number + 1] - along[number]
+        if high > low and length > 0:
+            total += ascent_between(a, b) * (high - low) / length
+    return total

@@ -1,0 +1,152 @@
+"""The front door of reading: a folder becomes a workspace, or the list of everything that is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, TypeVar
+
+from twayblade.knowledge.library import Group, Region, Source, Term
+from twayblade.knowledge.problem import Finding, Place, Problem, Severity
+from twayblade.knowledge.profile import Profile
+from twayblade.knowledge.rules import RULES
+from twayblade.knowledge.trail import Route, Trail
+from twayblade.knowledge.trait import Trait
+from twayblade.knowledge.values import Value
+from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.reading.linking import Linking, Names
+from twayblade.reading.nodes import Document, read_document
+from twayblade.reading.records import make
+from twayblade.reading.route import RouteError, read_route
+
+Kept = TypeVar("Kept")
+
+
+@dataclass(frozen=True)
+class Loaded:
+    """What reading a folder gave. `workspace` is None where problems forbid any reasoning."""
+
+    folder: Path
+    workspace: Workspace | None
+    problems: tuple[Problem, ...]
+    documents: Mapping[str, Document]
+
+    def place(self, finding: Finding) -> Problem:
+        """A finding as a problem with file, line and column."""
+        document = self.documents.get(finding.spot.document)
+        place = document.place(finding.spot.path, finding.spot.on_key) if document else Place(finding.spot.document)
+        return Problem(finding.rule, RULES[finding.rule].severity, place, finding.message, finding.hints)
+
+
+@dataclass
+class _Reader:
+    folder: Path
+    documents: dict[str, Document] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+
+    def document(self, file: str) -> Document:
+        document = read_document(self.folder, file)
+        self.documents[file] = document
+        self.problems.extend(document.problems)
+        return document
+
+    def record(self, kind: Any, file: str) -> Any | None:
+        document = self.document(file)
+        if document.problems and document.data is None:
+            return None
+        made, problems = make(kind, document, {} if document.data is None else document.data)
+        self.problems.extend(problems)
+        return made
+
+    def table(self, kind: Any, file: str, required: bool = False) -> dict[str, Any]:
+        """A file of records by id. An entry that is refused does not take the others with it."""
+        if not required and not (self.folder / file).exists():
+            return {}
+        document = self.document(file)
+        data = {} if document.data is None else document.data
+        if not isinstance(data, dict):
+            self.problems.append(Problem("field-wrong-kind", Severity.ERROR, document.place(), "expected a mapping of ids"))
+            return {}
+        found = {}
+        for id_, entry in data.items():
+            made, problems = make(kind, document, {} if entry is None else entry, (id_,))
+            self.problems.extend(problems)
+            if made is not None:
+                found[id_] = made
+        return found
+
+    def folder_of(self, kind: Any, folder: str) -> dict[str, Any]:
+        """A folder of records, one a file, by the file's name."""
+        files = sorted((self.folder / folder).glob("*.yml")) if (self.folder / folder).is_dir() else []
+        made = {file.stem: self.record(kind, f"{folder}/{file.name}") for file in files}
+        return {id_: record for id_, record in made.items() if record is not None}
+
+
+def load(folder: Path) -> Loaded:
+    """Read a whole workspace. Every problem is found in one run; nothing raises, whatever the files hold."""
+    reader = _Reader(folder)
+    traits: dict[str, Trait] = reader.table(Trait, "content/traits.yml", required=True)
+    sources: dict[str, Source] = reader.table(Source, "content/sources.yml")
+    glossary: dict[str, Term] = reader.table(Term, "content/glossary.yml")
+    groups: dict[str, Group] = reader.folder_of(Group, "content/groups")
+    regions: dict[str, Region] = reader.folder_of(Region, "content/regions")
+    profiles: dict[str, Profile] = reader.folder_of(Profile, "content/species")
+    trails: dict[str, Trail] = {}
+    for file in sorted(folder.glob("*/trail.yml")):
+        trail = reader.record(Trail, f"{file.parent.name}/trail.yml")
+        if trail is not None:
+            trails[file.parent.name] = trail
+    names = Names(traits, sources, groups, regions, _named(reader, profiles), glossary)
+    taxa = _linked(reader, names, profiles)
+    planned = {id_: PlannedTrail(id_, trail, _route(reader, id_, trail)) for id_, trail in trails.items()}
+    for id_, trail in trails.items():
+        link(reader, names, f"{id_}/trail.yml").trail(trail)
+    problems = tuple(sorted(reader.problems, key=lambda p: p.order))
+    unreadable = any(p.severity is Severity.ERROR for p in problems)
+    workspace = None if unreadable else Workspace(traits, sources, glossary, groups, regions, taxa, planned)
+    return Loaded(folder, workspace, problems, reader.documents)
+
+
+def link(reader: _Reader, names: Names, file: str) -> Linking:
+    """A linking of one document whose problems go to the reader."""
+    return Linking(names, reader.documents[file], reader.problems)
+
+
+def _named(reader: _Reader, profiles: Mapping[str, Profile]) -> dict[str, Profile]:
+    """The profiles, those that could not be read standing in by name only, so that others may refer to them."""
+    refused = [Path(file).stem for file in reader.documents if file.startswith("content/species/")]
+    stand_in = Profile.model_construct()
+    return {id_: profiles.get(id_, stand_in) for id_ in refused}
+
+
+def _linked(reader: _Reader, names: Names, profiles: Mapping[str, Profile]) -> dict[str, Taxon]:
+    for id_, trait in names.traits.items():
+        link(reader, names, "content/traits.yml").trait(id_, trait)
+    for id_, source in names.sources.items():
+        link(reader, names, "content/sources.yml").known("region", source.region, [*names.regions, "alps", "new-zealand", "other"], (id_, "region"))
+    for id_, term in names.glossary.items():
+        link(reader, names, "content/glossary.yml").term(id_, term)
+    shared: dict[str, dict[str, Value]] = {}
+    for id_, group in names.groups.items():
+        linking = link(reader, names, f"content/groups/{id_}.yml")
+        linking.sources(group)
+        shared[id_] = linking.values(id_, group.values)
+    for id_, region in names.regions.items():
+        link(reader, names, f"content/regions/{id_}.yml").region(region)
+    taxa = {}
+    for id_, profile in profiles.items():
+        own = link(reader, names, f"content/species/{id_}.yml").profile(id_, profile)
+        taxa[id_] = Taxon(id_, profile, {**shared.get(profile.group or "", {}), **own})
+    return taxa
+
+
+def _route(reader: _Reader, id_: str, trail: Trail) -> Route | None:
+    if not trail.route:
+        return None
+    try:
+        return read_route(reader.folder / id_ / trail.route, tuple(stop.id for stop in trail.stops))
+    except RouteError as reason:
+        document = reader.documents[f"{id_}/trail.yml"]
+        reader.problems.append(Problem("route-unusable", Severity.ERROR, document.place(("route",)), str(reason)))
+        return None

@@ -1,0 +1,17 @@
+"""All checks of content, in one list."""
+
+from __future__ import annotations
+
+from twayblade.knowledge.problem import Finding
+from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.checks.contrasts import check_contrasts
+from twayblade.reasoning.checks.hazards import check_hazards
+from twayblade.reasoning.checks.profiles import check_profiles
+from twayblade.reasoning.checks.trails import check_regions, check_trails
+
+_CHECKS = (check_contrasts, check_hazards, check_profiles, check_trails, check_regions)
+
+
+def check_content(workspace: Workspace) -> tuple[Finding, ...]:
+    """Everything that is wrong with what a workspace says. Truth only: it needs no date."""
+    return tuple(finding for check in _CHECKS for finding in check(workspace))

@@ -1,0 +1,67 @@
+"""Hazards: recorded, never softened, and with a caution wherever harm is on record."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from twayblade.knowledge.problem import Finding, Path, Spot
+from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+
+_SOFTENING = re.compile(
+    r"\b(harmless|edible|non-?toxic|non-?poisonous|(?:not|isn't) (?:poisonous|toxic)|safe to (?:eat|touch|pick|handle)|good to eat|can be eaten)\b",
+    re.IGNORECASE,
+)
+
+
+def softened(text: str) -> str | None:
+    """The words of a text that call a plant safe, harmless or edible, if there are any."""
+    found = _SOFTENING.search(text)
+    return found[0] if found else None
+
+
+def check_hazards(workspace: Workspace) -> Iterator[Finding]:
+    """Hazard records that are missing, cautions that are missing, and words that soften."""
+    for taxon in workspace.taxa.values():
+        if taxon.profile.hazard is None:
+            hint = "add `hazard:` with a class; where nobody looked into it, `not-assessed`"
+            yield Finding("hazard-missing", Spot(taxon.document), f"`{taxon.id}` has no hazard record", (hint,))
+        if taxon.hazard_class.is_harmful and not taxon.profile.care:
+            spot = Spot(taxon.document, ("hazard",), on_key=True)
+            yield Finding("care-missing", spot, f"`{taxon.id}` is {taxon.hazard_class}, but has no `care`", ("add a caution under `care:`",))
+        for path, text in _texts(taxon):
+            yield from _softening(taxon.document, path, text)
+    for id_, group in workspace.groups.items():
+        for key, text in (("summary", group.summary.text if group.summary else ""), ("say", group.say), ("vary", group.vary.text if group.vary else "")):
+            yield from _softening(f"content/groups/{id_}.yml", (key,), text)
+    for planned in workspace.trails.values():
+        for path, text in _spoken(planned):
+            yield from _softening(planned.document, path, text)
+
+
+def _softening(document: str, path: Path, text: str) -> Iterator[Finding]:
+    if words := softened(text):
+        yield Finding("hazard-softened", Spot(document, path), f"`{words}` is never said of a plant here", ("say what is on record and where it was looked for",))
+
+
+def _texts(taxon: Taxon) -> Iterator[tuple[Path, str]]:
+    profile = taxon.profile
+    for key, sourced in (("summary", profile.summary), ("life-form", profile.life_form), ("habitat", profile.habitat), ("status", profile.status)):
+        if sourced:
+            yield (key,), sourced.text
+    if profile.hazard:
+        yield ("hazard", "text"), profile.hazard.text.text
+    for number, care in enumerate(profile.care):
+        yield ("care", number), care.text
+    for number, part in enumerate(profile.name_meaning):
+        yield ("name-meaning", number, "why"), part.why
+    for number, contrast in enumerate(profile.contrasts):
+        for place, ground in enumerate(contrast.by):
+            if ground.words:
+                yield ("contrasts", number, "by", place, "words"), ground.words
+
+
+def _spoken(planned: PlannedTrail) -> Iterator[tuple[Path, str]]:
+    for number, stop in enumerate(planned.trail.stops):
+        for part, text in stop.words.items():
+            yield ("stops", number, "words", part), text

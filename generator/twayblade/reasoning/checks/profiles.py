@@ -1,0 +1,56 @@
+"""What a profile says in itself: names that fit, seasons in order, sources given."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from twayblade.knowledge.name import Fit
+from twayblade.knowledge.problem import Finding, Spot
+from twayblade.knowledge.season import YEAR, describe_day
+from twayblade.knowledge.workspace import Taxon, Workspace
+from twayblade.reasoning.spread import contexts, extent_of_states, meets, spreads
+
+
+def check_profiles(workspace: Workspace) -> Iterator[Finding]:
+    """Findings about single profiles."""
+    for taxon in workspace.taxa.values():
+        yield from _names(workspace, taxon)
+        yield from _seasons(workspace, taxon)
+        yield from _sources(taxon)
+
+
+def _names(workspace: Workspace, taxon: Taxon) -> Iterator[Finding]:
+    """A name called apt although the trait it rests on usually says otherwise."""
+    for number, part in enumerate(taxon.profile.name_meaning):
+        if part.fit is not Fit.APT or not part.rests_on:
+            continue
+        trait_id, _, state = (piece.strip() for piece in part.rests_on.partition("="))
+        trait, value = workspace.traits[trait_id], taxon.values.get(trait_id)
+        if trait.kind.is_numeric:
+            continue
+        wanted = extent_of_states([trait.state_ids[state]], trait)
+        usual = [s.usual for at in contexts([value], trait) for s in spreads(workspace, taxon, value, at, None)] if value else []
+        if not any(meets(extent, wanted) for extent in usual):
+            said = f"`{trait_id}` is `{value.written}`" if value else f"`{trait_id}` has no value"
+            spot = Spot(taxon.document, ("name-meaning", number, "fit"))
+            yield Finding("name-claim", spot, f"`{part.part}` is called apt for `{state}`, but {said}", ("call it obscure or misleading, or correct the value",))
+
+
+def _seasons(workspace: Workspace, taxon: Taxon) -> Iterator[Finding]:
+    flowering = workspace.windows(taxon, "flower", None)
+    for stage in ("young-fruit", "ripe-fruit"):
+        for fruit in workspace.windows(taxon, stage, None):
+            for flower in flowering:
+                if flower.when.is_whole_year or fruit.when.is_whole_year:
+                    continue
+                ahead = (flower.when.start - fruit.when.start) % YEAR
+                if 0 < ahead < YEAR // 2:
+                    message = f"`{stage}` from {describe_day(fruit.when.start)} comes before `flower` from {describe_day(flower.when.start)}"
+                    yield Finding("season-order", Spot(taxon.document, ("seasons", stage)), message)
+
+
+def _sources(taxon: Taxon) -> Iterator[Finding]:
+    for id_, value in taxon.values.items():
+        if value.origin == taxon.id and any(not s.source for a in value.alternatives for s in a.statements):
+            message = f"`{id_}` has no source"
+            yield Finding("source-missing", Spot(taxon.document, ("values", id_)), message, ("add its keys in brackets; `[memory]` for what is known from memory only",))

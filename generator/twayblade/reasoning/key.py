@@ -1,0 +1,189 @@
+"""Pocket keys: couplets of two leads that divide the taxa of an occasion, at the least expected effort.
+
+A taxon that may show either state stands on both leads, so a variable plant is never led astray. Taxa share a last
+lead only if no allowed question divides them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache
+
+from twayblade.knowledge.frequency import Frequency
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.questions import Question, questions
+
+EXACT_UP_TO = 16
+"""Up to so many taxa the least effort is found exactly; beyond, the best single step is taken each time."""
+
+_TOGETHER = 15.0
+"""What it costs that a pair of taxa ends on one lead (project default): more than any question, so that dividing comes first."""
+
+_NOT_SHOWING = 4.0
+"""What a question costs more that some of the taxa cannot answer then (project default): asked only where nothing else divides."""
+
+
+@dataclass(frozen=True)
+class Lead:
+    """One lead: which side of the question it is, the taxa on it, and the couplet it leads to (None: it ends in its taxa).
+
+    states: for a trait with states, those of this side that the taxa still possible are said to show.
+    """
+
+    side: int
+    taxa: tuple[str, ...]
+    to: int | None
+    states: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Couplet:
+    """A numbered question with its two leads, and the couplets that lead here.
+
+    among: the taxa that are still possible. unanswerable: those of them on which it cannot be looked at then.
+    """
+
+    number: int
+    question: Question
+    leads: tuple[Lead, Lead]
+    among: tuple[str, ...]
+    unanswerable: tuple[str, ...]
+    back: tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class Key:
+    """A key for an occasion. Without couplets, all the taxa stand together: nothing allowed divides them."""
+
+    occasion: Occasion
+    couplets: tuple[Couplet, ...]
+    inseparable: tuple[tuple[str, ...], ...]
+    """The groups of taxa that share a last lead."""
+
+
+def make_key(workspace: Workspace, occasion: Occasion) -> Key:
+    """The key to the taxa of an occasion."""
+    asked = questions(workspace, occasion)
+    everything = (1 << len(occasion.taxa)) - 1
+    choose = _exact(asked) if len(occasion.taxa) <= EXACT_UP_TO else _stepwise(asked)
+    plan: dict[int, tuple[Question, tuple[int, int]]] = {}
+    waiting = [everything]
+    while waiting:
+        taxa = waiting.pop(0)
+        question = choose(taxa) if taxa not in plan else None
+        if question:
+            plan[taxa] = (question, question.divide(taxa))
+            waiting += plan[taxa][1]
+    return _numbered(workspace, occasion, plan, everything)
+
+
+def _price(question: Question, taxa: int) -> float:
+    """What asking costs all the taxa it is asked of."""
+    fallback = _NOT_SHOWING if any(taxa >> place & 1 for place in question.unanswerable) else 0.0
+    return (question.cost + fallback) * taxa.bit_count()
+
+
+def _progress(question: Question, taxa: int) -> tuple[int, int] | None:
+    first, second = question.divide(taxa)
+    return (first, second) if first != taxa and second != taxa and first and second else None
+
+
+class _exact:
+    """Chooses the question with which the whole key costs least, by dynamic programming over sets of taxa."""
+
+    def __init__(self, asked: tuple[Question, ...]) -> None:
+        self._asked = asked
+        self._best = cache(self._solve)
+
+    def __call__(self, taxa: int) -> Question | None:
+        return self._best(taxa)[1]
+
+    def _solve(self, taxa: int) -> tuple[float, Question | None]:
+        size = taxa.bit_count()
+        best: tuple[float, Question | None] = (_TOGETHER * size * (size - 1), None)
+        for question in self._asked:
+            divided = _progress(question, taxa)
+            if divided is None:
+                continue
+            cost = _price(question, taxa)
+            if best[1] is None or cost < best[0]:
+                cost += self._best(divided[0])[0] + self._best(divided[1])[0]
+                if best[1] is None or cost < best[0]:
+                    best = (cost, question)
+        return best
+
+
+class _stepwise:
+    """Chooses the question that divides the most pairs for its cost."""
+
+    def __init__(self, asked: tuple[Question, ...]) -> None:
+        self._asked = asked
+
+    def __call__(self, taxa: int) -> Question | None:
+        def worth(question: Question) -> float:
+            first, second = question.divide(taxa)
+            return (taxa & ~second).bit_count() * (taxa & ~first).bit_count() / _price(question, taxa)
+
+        return max((q for q in self._asked if _progress(q, taxa)), key=worth, default=None)
+
+
+def _numbered(workspace: Workspace, occasion: Occasion, plan: Mapping[int, tuple[Question, tuple[int, int]]], everything: int) -> Key:
+    """Couplets in reading order, the lead with fewer taxa first, each couplet as near as may be behind the one that leads to it."""
+    order: list[int] = []
+
+    def visit(taxa: int) -> None:
+        if taxa in plan and taxa not in order:
+            order.append(taxa)
+            for side in _fewer_first(plan[taxa][1]):
+                visit(plan[taxa][1][side])
+
+    visit(everything)
+    number = {taxa: place + 1 for place, taxa in enumerate(order)}
+    couplets = []
+    for taxa in order:
+        question, divided = plan[taxa]
+        sides = _fewer_first(divided)
+        among = _ids(occasion, taxa)
+        leads = tuple(Lead(side, _ids(occasion, divided[side]), number.get(divided[side]), lead_states(workspace, question, side, among)) for side in sides)
+        back = tuple(number[other] for other in order if taxa in plan[other][1])
+        unanswerable = tuple(occasion.taxa[place] for place in sorted(question.unanswerable) if taxa >> place & 1)
+        couplets.append(Couplet(number[taxa], question, (leads[0], leads[1]), among, unanswerable, back))
+    ends = {lead.taxa for couplet in couplets for lead in couplet.leads if lead.to is None} or {occasion.taxa}
+    return Key(occasion, tuple(couplets), tuple(sorted(end for end in ends if len(end) > 1)))
+
+
+def lead_states(workspace: Workspace, question: Question, side: int, among: tuple[str, ...]) -> tuple[str, ...]:
+    """The states that name one side of a question: the widest that say it, and only such as some of the taxa are said to show."""
+    trait = workspace.traits[question.trait]
+    if trait.kind.is_numeric:
+        return ()
+    values = [v for id_ in among if (v := workspace.taxa[id_].values.get(question.trait))]
+    said = {
+        state
+        for value in values
+        for alternative in value.alternatives
+        for s in alternative.statements
+        if question.at.holds(s) and s.frequency is not Frequency.NEVER
+        for state in s.states
+    }
+    met = frozenset(atom for state in said for atom in trait.atoms[state])
+    own = frozenset(atom for atom in question.sides[side] if isinstance(atom, str)) if isinstance(question.sides[side], frozenset) else frozenset()
+    named: list[str] = []
+    covered: frozenset[str] = frozenset()
+    for state in sorted(trait.states, key=lambda s: (-len(trait.atoms[s]), list(trait.states).index(s))):
+        shown = trait.atoms[state] & met
+        says_itself = state in met or len(shown) > 1
+        if shown and shown <= own and says_itself and not shown <= covered:
+            named.append(state)
+            covered |= shown
+    return tuple(sorted(named, key=list(trait.states).index)) or tuple(s for s in trait.states if s in own)
+
+
+def _fewer_first(divided: tuple[int, int]) -> tuple[int, int]:
+    return (0, 1) if divided[0].bit_count() <= divided[1].bit_count() else (1, 0)
+
+
+def _ids(occasion: Occasion, taxa: int) -> tuple[str, ...]:
+    return tuple(id_ for place, id_ in enumerate(occasion.taxa) if taxa >> place & 1)

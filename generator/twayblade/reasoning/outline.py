@@ -1,0 +1,205 @@
+"""The outline of a walk: which claims each stop makes on a date, in order. Words and seconds come later."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.profile import STAGES, Ground
+from twayblade.knowledge.season import Phase, day_of
+from twayblade.knowledge.trail import Stop
+from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.reasoning.compare import surely_applies
+from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
+from twayblade.reasoning.relation import Relation
+from twayblade.reasoning.scope import covered, occasion_of
+from twayblade.reasoning.seeing import handling_forbidden, phase_on, present, trait_bars
+from twayblade.reasoning.spread import Context, contexts
+from twayblade.reasoning.telling import Telling, Told, tell_apart
+
+MOST_SIGNS = 3
+MOST_PAIRS = 2
+MOST_CONTRASTS = 2
+"""How many signs make a plant known at a stop, how many met plants it is told from, and by how many contrasts each (project defaults)."""
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A statement: a taxon shows its value of a trait."""
+
+    taxon: str
+    trait: str
+    at: Context
+
+
+@dataclass(frozen=True)
+class Contrasted:
+    """A contrast of a taxon with one already met, and the author's ground for it, if declared."""
+
+    told: Told
+    ground: Ground | None
+
+
+@dataclass(frozen=True)
+class PartPlan:
+    """One part of a stop: its kind, the taxon it is about, what it claims.
+
+    other: in `tell`, the taxon already met; without contrasts, nothing that may be looked at separates the two then.
+    warned: in `care`, further harmful taxa whose cautions are spoken here.
+    """
+
+    kind: str
+    taxon: str | None = None
+    shown: tuple[Shown, ...] = ()
+    other: str | None = None
+    contrasts: tuple[Contrasted, ...] = ()
+    warned: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class StopPlan:
+    """A stop with its parts. stages: for each of its taxa the stages that can be seen then; none: it is not to be seen."""
+
+    stop: Stop
+    stages: Mapping[str, tuple[tuple[str, Phase], ...]]
+    parts: tuple[PartPlan, ...]
+
+
+@dataclass(frozen=True)
+class Outline:
+    """What a walk says on a date."""
+
+    trail: PlannedTrail
+    on: date
+    stops: tuple[StopPlan, ...]
+    groups: tuple[str, ...]
+
+
+def stages_seen(workspace: Workspace, taxon: Taxon, on: date, region: str | None) -> tuple[tuple[str, Phase], ...]:
+    """The stages in which a taxon can be seen on a date, in the order of its life."""
+    phases = ((stage, phase_on(workspace, taxon, stage, day_of(on), region)) for stage in STAGES)
+    return tuple((stage, phase) for stage, phase in phases if phase is not None and phase.can_be_seen)
+
+
+class _Walk:
+    """Builds an outline stop by stop, keeping account of what has been met and warned of."""
+
+    def __init__(self, workspace: Workspace, planned: PlannedTrail, on: date) -> None:
+        self.workspace, self.trail, self.on = workspace, planned.trail, on
+        self.held, _ = covered(workspace, planned.trail, on)
+        self.occasion: Occasion = occasion_of(planned.trail, on, taxa=self.held)
+        self.telling: Telling = tell_apart(workspace, self.occasion)
+        self.forbidden = handling_forbidden(workspace, self.occasion)
+        self.pairs: tuple[Pair, ...] = look_alikes(workspace)
+        self.met: list[str] = []
+        self.warned: set[str] = set()
+        self.meets_later = {id_ for stop in planned.trail.stops for id_ in stop.taxa}
+
+    def stop(self, stop: Stop) -> StopPlan:
+        stages = {id_: stages_seen(self.workspace, self.workspace.taxa[id_], self.on, self.trail.region) for id_ in stop.taxa}
+        parts = [PartPlan("arrival")]
+        for id_ in stop.taxa:
+            taxon = self.workspace.taxa[id_]
+            if present(self.workspace, taxon, self.on, self.trail.region):
+                parts += self._about(taxon)
+                self.met.append(id_)
+            elif taxon.hazard_class.is_harmful:
+                parts.append(self._care(taxon))
+        return StopPlan(stop, stages, (*parts, PartPlan("move-on")))
+
+    def _about(self, taxon: Taxon) -> list[PartPlan]:
+        signs = self._signs(taxon)
+        parts = [PartPlan("recognise", taxon.id, shown=signs[:MOST_SIGNS])]
+        parts += [self._tell(taxon, other) for other in self._worth_telling(taxon)]
+        if taxon.profile.name_meaning:
+            parts.append(PartPlan("name", taxon.id))
+        if taxon.profile.habitat:
+            parts.append(PartPlan("habitat", taxon.id))
+        if closer := signs[MOST_SIGNS : MOST_SIGNS + 1]:
+            parts.append(PartPlan("look-closer", taxon.id, shown=closer))
+        if taxon.profile.hazard or taxon.profile.care:
+            parts.append(self._care(taxon))
+        return parts
+
+    def _care(self, taxon: Taxon) -> PartPlan:
+        """The taxon's own cautions, and once in a walk those of harmful look-alikes that the walk does not meet."""
+        others = [o for o in look_alikes_of(self.pairs, taxon.id) if self.workspace.taxa[o].hazard_class.is_harmful]
+        warned = tuple(o for o in others if o not in self.warned and o not in self.meets_later)
+        self.warned.update(warned)
+        return PartPlan("care", taxon.id, warned=warned)
+
+    def _signs(self, taxon: Taxon) -> tuple[Shown, ...]:
+        """What can be looked at on the taxon then, the most telling first; an organ comes back only after the others."""
+        worth: dict[tuple[str, Context], float] = {}
+        for told in self.telling.told:
+            if taxon.id in (told.difference.first, told.difference.second) and told.verdict.is_good:
+                key = (told.difference.trait, told.difference.at)
+                worth[key] = worth.get(key, 0.0) + (1.0 if told.difference.relation is Relation.SEPARATE else 0.6)
+        for id_, value in taxon.values.items():
+            for at in contexts([value], self.workspace.traits[id_]):
+                worth.setdefault((id_, at), 0.0)
+        usable = {key: points for key, points in worth.items() if self._may_show(taxon, *key)}
+        ranked = sorted(usable, key=lambda key: (-usable[key] / self._effort(key[0]), list(self.workspace.traits).index(key[0]), str(key[1])))
+        chosen: list[tuple[str, Context]] = []
+        for only_new_organs in (True, False):
+            for key in ranked:
+                organs = {self.workspace.traits[trait].organ for trait, _ in chosen}
+                traits = {trait for trait, _ in chosen}
+                is_new = self.workspace.traits[key[0]].organ not in organs if only_new_organs else key[0] not in traits
+                if is_new and len(chosen) <= MOST_SIGNS:
+                    chosen.append(key)
+        return tuple(Shown(taxon.id, trait, at) for trait, at in chosen)
+
+    def _effort(self, trait_id: str) -> float:
+        trait = self.workspace.traits[trait_id]
+        return trait.ease.effort + 5 * float(trait.misread)
+
+    def _may_show(self, taxon: Taxon, trait_id: str, at: Context) -> bool:
+        trait = self.workspace.traits[trait_id]
+        value = taxon.values.get(trait_id)
+        speaks = value is not None and any(at.holds(s) for a in value.alternatives for s in a.statements)
+        undisputed = value is not None and len(value.alternatives) == 1
+        applies = surely_applies(self.workspace, taxon, trait, self.trail.region)
+        return speaks and undisputed and applies and not trait_bars(self.workspace, trait, (taxon,), self.occasion, self.forbidden)
+
+    def _worth_telling(self, taxon: Taxon) -> list[str]:
+        """The met look-alikes it is told from: those that declare it and those that can harm first, the latest met before others."""
+        alike = look_alikes_of(self.pairs, taxon.id)
+        declared = {p.other(taxon.id) for p in self.pairs if p.declared and taxon.id in (p.first, p.second)}
+
+        def order(other: str) -> tuple[bool, bool, int]:
+            return (other not in declared, not self.workspace.taxa[other].hazard_class.is_harmful, -self.met.index(other))
+
+        return sorted((m for m in self.met if m in alike), key=order)[:MOST_PAIRS]
+
+    def _tell(self, taxon: Taxon, other: str) -> PartPlan:
+        usable = [t for t in self.telling.of_pair(taxon.id, other) if t.is_usable]
+        grounds = self._grounds(taxon.id, other)
+        usable.sort(key=lambda t: t.difference.trait not in grounds)
+        chosen: list[Told] = []
+        for told in usable:
+            organs = {self.workspace.traits[t.difference.trait].organ for t in chosen}
+            if self.workspace.traits[told.difference.trait].organ not in organs and len(chosen) < MOST_CONTRASTS:
+                chosen.append(told)
+        contrasts = tuple(Contrasted(t, grounds.get(t.difference.trait)) for t in chosen)
+        return PartPlan("tell", taxon.id, other=other, contrasts=contrasts)
+
+    def _grounds(self, first: str, second: str) -> dict[str, Ground]:
+        sides = ((first, second), (second, first))
+        return {
+            ground.trait: ground
+            for taxon, other in sides
+            for contrast in self.workspace.taxa[taxon].profile.contrasts
+            if contrast.from_ == other
+            for ground in contrast.by
+        }
+
+
+def outline(workspace: Workspace, planned: PlannedTrail, on: date) -> Outline:
+    """What the walk says on a date: at each stop only what can be seen then, contrasts only with what has been met."""
+    walk = _Walk(workspace, planned, on)
+    stops = tuple(walk.stop(stop) for stop in planned.trail.stops)
+    groups = tuple(dict.fromkeys(g for id_ in walk.met if (g := workspace.taxa[id_].profile.group)))
+    return Outline(planned, on, stops, groups)

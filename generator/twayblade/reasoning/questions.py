@@ -1,0 +1,146 @@
+"""The questions a key may ask on an occasion, and which leads each taxon goes to."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from itertools import combinations
+
+from twayblade.knowledge.numbers import Interval, Numbers
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.trait import Kind, Trait
+from twayblade.knowledge.workspace import Taxon, Workspace
+from twayblade.reasoning.compare import surely_applies
+from twayblade.reasoning.seeing import Bar, handling_forbidden, trait_bars
+from twayblade.reasoning.spread import Context, Extent, States, contexts, meets, spreads
+
+_MOST_STATES_TO_SPLIT_ANYHOW = 6
+"""Beyond so many states only splits of one state from the rest are tried (and every cut of an ordered trait)."""
+
+
+@dataclass(frozen=True)
+class Question:
+    """A question of two leads.
+
+    sides: the smallest conditions of each lead, or for numbers the last number of the first lead and the first of the
+    second. goes: for each taxon, by its place, 1 (first lead), 2 (second) or 3 (both). unanswerable: the places of the
+    taxa on which it cannot be looked at; they stand on both leads. cost: what the observation costs a reader.
+    """
+
+    trait: str
+    at: Context
+    sides: tuple[frozenset[str], frozenset[str]] | tuple[Decimal, Decimal]
+    goes: tuple[int, ...]
+    unanswerable: frozenset[int]
+    cost: float
+
+    def divide(self, taxa: int) -> tuple[int, int]:
+        """The sets of taxa (bits by place) on the two leads, out of a set of taxa."""
+        first = second = 0
+        for place, lead in enumerate(self.goes):
+            bit = 1 << place
+            if taxa & bit:
+                first |= bit if lead & 1 else 0
+                second |= bit if lead & 2 else 0
+        return first, second
+
+
+def questions(workspace: Workspace, occasion: Occasion) -> tuple[Question, ...]:
+    """Every question of two leads that may be asked of the taxa of an occasion."""
+    forbidden = handling_forbidden(workspace, occasion)
+    taxa = [workspace.taxa[id_] for id_ in occasion.taxa]
+    found: list[Question] = []
+    for id_, trait in workspace.traits.items():
+        answerable = {n for n, taxon in enumerate(taxa) if _answerable(workspace, taxon, id_, occasion, forbidden)}
+        if len(answerable) < 2:
+            continue
+        for at in _contexts(taxa, answerable, trait, id_):
+            extents = [_extents(workspace, taxon, id_, at, occasion.region) if n in answerable else () for n, taxon in enumerate(taxa)]
+            found += _split(trait, id_, at, extents)
+    return tuple(found)
+
+
+def _answerable(workspace: Workspace, taxon: Taxon, trait_id: str, occasion: Occasion, forbidden: bool) -> bool:
+    """Whether a reader who holds a plant of this taxon can answer: it has the organ, shows it then, and the data know it."""
+    trait = workspace.traits[trait_id]
+    if trait_id not in taxon.values or not surely_applies(workspace, taxon, trait, occasion.region):
+        return False
+    return not trait_bars(workspace, trait, (taxon,), occasion, forbidden) - {Bar.TOO_FINE}
+
+
+def _contexts(taxa: list[Taxon], answerable: set[int], trait: Trait, trait_id: str) -> list[Context]:
+    known = [taxa[n].values[trait_id] for n in sorted(answerable)]
+    found = dict.fromkeys(at for a, b in combinations(known, 2) for at in contexts([a, b], trait))
+    return list(found)
+
+
+def _extents(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, region: str | None) -> tuple[Extent, ...]:
+    """Everything a plant of the taxon may show, by each side of a disagreement; empty where nothing is known."""
+    return tuple(s.all for s in spreads(workspace, taxon, taxon.values[trait_id], at, region))
+
+
+def _split(trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]]) -> list[Question]:
+    unanswerable = frozenset(n for n, known in enumerate(extents) if not known)
+    if trait.kind.is_numeric:
+        return [q for cut in _cuts(trait, extents) if (q := _numeric(trait, id_, at, extents, cut, unanswerable))]
+    met = [state for state in trait.states if any(state in e.atoms for known in extents for e in known if isinstance(e, States))]
+    return [q for side in _sides(trait, met) if (q := _of_states(trait, id_, at, extents, side, frozenset(met) - side, unanswerable))]
+
+
+def _sides(trait: Trait, met: list[str]) -> list[frozenset[str]]:
+    """First sides of the splits of some smallest conditions in two: each split once."""
+    if trait.kind is Kind.ORDERED:
+        return [frozenset(met[:n]) for n in range(1, len(met))]
+    if len(met) > _MOST_STATES_TO_SPLIT_ANYHOW:
+        wholes = [frozenset(trait.atoms[state]) & frozenset(met) for state in trait.states]
+        return list(dict.fromkeys(side for side in wholes if side and len(side) < len(met)))
+    first, *others = met or [""]
+    return [frozenset({first, *chosen}) for size in range(len(others)) for chosen in combinations(others, size)]
+
+
+def _of_states(
+    trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], one: frozenset[str], two: frozenset[str], unanswerable: frozenset[int]
+) -> Question | None:
+    goes = tuple(_leads(known, States(one), States(two)) for known in extents)
+    extra = 0.15 * (len(one) + len(two) - 2)
+    return _useful(Question(id_, at, (one, two), goes, unanswerable, _cost(trait) + extra))
+
+
+def _leads(known: tuple[Extent, ...], one: Extent, two: Extent) -> int:
+    if not known:
+        return 3
+    return (1 if any(meets(e, one) for e in known) else 0) | (2 if any(meets(e, two) for e in known) else 0)
+
+
+def _cuts(trait: Trait, extents: list[tuple[Extent, ...]]) -> list[tuple[Decimal, Decimal]]:
+    """Where numbers may be divided: between the highest of some taxon and the lowest of another."""
+    hulls = [e.hull() for known in extents for e in known if isinstance(e, Numbers) and e]
+    highs = sorted({h.high for h in hulls if h.high is not None})
+    lows = sorted({h.low for h in hulls if h.low is not None})
+    step = Decimal(1 if trait.kind is Kind.COUNT else 0)
+    cuts = [(high, min(low for low in lows if low > high)) for high in highs if any(low > high for low in lows)]
+    return [(high, high + step if step else low) for high, low in cuts]
+
+
+def _numeric(
+    trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], cut: tuple[Decimal, Decimal], unanswerable: frozenset[int]
+) -> Question | None:
+    whole = trait.kind is Kind.COUNT
+    high, low = cut
+    one, two = Numbers.of([Interval(None, high)], whole), Numbers.of([Interval(low, None)], whole)
+    goes = tuple(_leads(known, one, two) for known in extents)
+    between = Numbers.of([Interval(high, low)], whole=False)
+    spanned = any(g == 3 and any(isinstance(e, Numbers) and meets(Numbers.of(list(e.intervals)), between) for e in known) for g, known in zip(goes, extents, strict=True))
+    if trait.blur and (spanned or low - high < trait.blur):
+        return None
+    counting = 0.25 * float(high) if whole else 0.0
+    return _useful(Question(id_, at, cut, goes, unanswerable, _cost(trait) + counting))
+
+
+def _useful(question: Question) -> Question | None:
+    return question if 1 in question.goes and 2 in question.goes else None
+
+
+def _cost(trait: Trait) -> float:
+    """Effort of the observation and risk of misreading it, in one number (project default)."""
+    return trait.ease.effort + 5 * float(trait.misread)

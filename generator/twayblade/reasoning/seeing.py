@@ -1,0 +1,133 @@
+"""What can be seen, and whether it may be asked here: seasons and bars. Truth is another matter (`claims`)."""
+
+from __future__ import annotations
+
+from datetime import date
+from enum import StrEnum
+
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.season import YEAR, Phase, day_of
+from twayblade.knowledge.trait import HANDLING, Means, Trait, Way
+from twayblade.knowledge.workspace import Taxon, Workspace
+from twayblade.reasoning.compare import Difference
+
+_BEST_FIRST = (Phase.EXPECTED, Phase.POSSIBLE, Phase.NOT_YET, Phase.OVER)
+
+
+class Bar(StrEnum):
+    """Why a true claim cannot be used on an occasion."""
+
+    NOT_THEN = "not-then"
+    NOT_BY_THOSE_MEANS = "not-by-those-means"
+    UNSAFE = "unsafe"
+    TOO_FINE = "too-fine"
+
+
+def phase_on(workspace: Workspace, taxon: Taxon, stage: str, day: int, region: str | None) -> Phase | None:
+    """What can be expected of a stage on a day of the circle; None where no window is recorded."""
+    phases = [w.when.phase(day) for w in workspace.windows(taxon, stage, region)]
+    return min(phases, key=_BEST_FIRST.index) if phases else None
+
+
+def seen(workspace: Workspace, taxon: Taxon, stages: tuple[str, ...], day: int, region: str | None) -> Phase | None:
+    """Whether something shown in some stages can be seen on a day: the best of its stages.
+
+    No stages: always. None where none of the stages has a window on record.
+    """
+    if not stages:
+        return Phase.EXPECTED
+    phases = [p for stage in stages if (p := phase_on(workspace, taxon, stage, day, region)) is not None]
+    return min(phases, key=_BEST_FIRST.index) if phases else None
+
+
+def trait_seen(workspace: Workspace, taxon: Taxon, trait: Trait, on: date, region: str | None) -> Phase | None:
+    """Whether a trait of a taxon can be seen on a date."""
+    return seen(workspace, taxon, trait.stages, day_of(on), region)
+
+
+def present(workspace: Workspace, taxon: Taxon, on: date, region: str | None) -> bool:
+    """Whether any stage of a taxon can be seen on a date. A taxon without seasons is always there."""
+    seasons = taxon.profile.seasons
+    return not seasons or any((p := phase_on(workspace, taxon, stage, day_of(on), region)) and p.can_be_seen for stage in seasons)
+
+
+def handling_forbidden(workspace: Workspace, occasion: Occasion) -> bool:
+    """Whether people may not be asked to touch, crush, smell closely, cut, dig or open.
+
+    So it is wherever any plant of the occasion, of its groups or of the region's list is harmful or has no hazard
+    record. It fails closed and nothing switches it off.
+    """
+    taxa = [workspace.taxa[id_] for id_ in occasion.taxa]
+    groups = {taxon.profile.group for taxon in taxa if taxon.profile.group}
+    fellows = [taxon for taxon in workspace.taxa.values() if taxon.profile.group in groups]
+    region = workspace.regions.get(occasion.region or workspace.home_region or "")
+    listed = [workspace.recorded_hazard(entry) for entry in region.recorded] if region else []
+    classes = [taxon.hazard_class for taxon in (taxa or workspace.taxa.values())] + [t.hazard_class for t in fellows] + listed
+    return any(c.forbids_handling for c in classes)
+
+
+def _way_bars(workspace: Workspace, way: Way, taxa: tuple[Taxon, ...], occasion: Occasion, forbidden: bool) -> frozenset[Bar]:
+    bars = set()
+    allowed = occasion.means | ({Means.DISTANT_EYE} if Means.CLOSE_EYE in occasion.means else set())
+    if not set(way.by) <= allowed:
+        bars.add(Bar.NOT_BY_THOSE_MEANS)
+    if forbidden and HANDLING & set(way.by):
+        bars.add(Bar.UNSAFE)
+    if way.stages and occasion.on and not all(_can_be_seen(workspace, taxon, way.stages, occasion) for taxon in taxa):
+        bars.add(Bar.NOT_THEN)
+    return frozenset(bars)
+
+
+def _can_be_seen(workspace: Workspace, taxon: Taxon, stages: tuple[str, ...], occasion: Occasion) -> bool:
+    assert occasion.on
+    phase = seen(workspace, taxon, stages, day_of(occasion.on), occasion.region)
+    return phase is not None and phase.can_be_seen
+
+
+def trait_bars(workspace: Workspace, trait: Trait, taxa: tuple[Taxon, ...], occasion: Occasion, forbidden: bool | None = None) -> frozenset[Bar]:
+    """Why a trait cannot be looked at on all the taxa on this occasion; empty: it can.
+
+    A trait with several ways of seeing it is barred only if no way is left.
+    """
+    if forbidden is None:
+        forbidden = handling_forbidden(workspace, occasion)
+    ways = [_way_bars(workspace, way, taxa, occasion, forbidden) for way in trait.ways]
+    bars = set(min(ways, key=len, default=frozenset()))
+    if trait.stages and occasion.on and not all(_can_be_seen(workspace, taxon, trait.stages, occasion) for taxon in taxa):
+        bars.add(Bar.NOT_THEN)
+    return frozenset(bars)
+
+
+def is_too_fine(trait: Trait, difference: Difference) -> bool:
+    """Whether usual values lie closer together than a misreading goes."""
+    return difference.gap is not None and difference.relation.is_contrast and difference.gap < trait.blur
+
+
+def difference_bars(workspace: Workspace, difference: Difference, occasion: Occasion, forbidden: bool | None = None) -> frozenset[Bar]:
+    """Why a difference of two taxa cannot be used on an occasion; empty: it can."""
+    trait = workspace.traits[difference.trait]
+    taxa = (workspace.taxa[difference.first], workspace.taxa[difference.second])
+    bars = trait_bars(workspace, trait, taxa, occasion, forbidden)
+    return bars | {Bar.TOO_FINE} if is_too_fine(trait, difference) else bars
+
+
+def shared_days(workspace: Workspace, taxa: tuple[Taxon, ...], stages: tuple[str, ...], region: str | None) -> tuple[int, ...]:
+    """The days of the circle on which something shown in some stages can be seen on all the taxa."""
+
+    def all_show(day: int) -> bool:
+        return all((p := seen(workspace, taxon, stages, day, region)) is not None and p.can_be_seen for taxon in taxa)
+
+    return tuple(day for day in range(YEAR) if all_show(day))
+
+
+def runs(days: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
+    """Days of the circle as runs of first and last day; one run may cross new year."""
+    found: list[tuple[int, int]] = []
+    for day in days:
+        if found and found[-1][1] == day - 1:
+            found[-1] = (found[-1][0], day)
+        else:
+            found.append((day, day))
+    if len(found) > 1 and found[0][0] == 0 and found[-1][1] == YEAR - 1:
+        found[-1] = (found[-1][0], found.pop(0)[1])
+    return tuple(found)

@@ -1,0 +1,208 @@
+"""What a value allows: the usual conditions, the lesser ones and the rare ones, as sets that can be compared exactly."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import product
+from typing import TypeAlias
+
+from twayblade.knowledge.frequency import Frequency
+from twayblade.knowledge.numbers import Interval, Numbers, Range
+from twayblade.knowledge.trait import Kind, Trait
+from twayblade.knowledge.values import Alternative, Statement, Value
+from twayblade.knowledge.workspace import Taxon, Workspace
+
+
+@dataclass(frozen=True)
+class States:
+    """A set of smallest conditions (`Trait.atoms`)."""
+
+    atoms: frozenset[str]
+
+    def __bool__(self) -> bool:
+        return bool(self.atoms)
+
+    def meets(self, other: States) -> bool:
+        """Whether the two sets share a condition."""
+        return bool(self.atoms & other.atoms)
+
+    def lies_in(self, other: States) -> bool:
+        """Whether every condition is also in the other set."""
+        return self.atoms <= other.atoms
+
+    def union(self, other: States) -> States:
+        """All conditions of both."""
+        return States(self.atoms | other.atoms)
+
+
+Extent: TypeAlias = States | Numbers
+"""A set of conditions of one trait. Two of them are compared only if they are of the same trait, so of the same type."""
+
+
+def meets(a: Extent, b: Extent) -> bool:
+    """Whether two extents of one trait have something in common."""
+    if isinstance(a, States) and isinstance(b, States):
+        return a.meets(b)
+    assert isinstance(a, Numbers) and isinstance(b, Numbers)
+    return a.meets(b)
+
+
+def lies_in(a: Extent, b: Extent) -> bool:
+    """Whether the first extent lies inside the second."""
+    if isinstance(a, States) and isinstance(b, States):
+        return a.lies_in(b)
+    assert isinstance(a, Numbers) and isinstance(b, Numbers)
+    return a.lies_in(b)
+
+
+def union(a: Extent, b: Extent) -> Extent:
+    """Two extents of one trait together."""
+    if isinstance(a, States) and isinstance(b, States):
+        return a.union(b)
+    assert isinstance(a, Numbers) and isinstance(b, Numbers)
+    return a.union(b)
+
+
+@dataclass(frozen=True)
+class Spread:
+    """The conditions a value allows, in three tiers.
+
+    usual: always and usually, the inner range of a number, and sometimes where nothing is more frequent;
+    lesser: the other `sometimes`, outer limits, and an open rest; rare: what is said to be rare.
+    """
+
+    usual: Extent
+    lesser: Extent
+    rare: Extent
+
+    @property
+    def without_rare(self) -> Extent:
+        """Usual and lesser conditions."""
+        return union(self.usual, self.lesser)
+
+    @property
+    def all(self) -> Extent:
+        """Every condition a plant of the taxon may show."""
+        return union(self.without_rare, self.rare)
+
+
+@dataclass(frozen=True)
+class Context:
+    """The part and stage at which values are looked at; None: the whole organ, any stage."""
+
+    part: str | None = None
+    stage: str | None = None
+
+    def holds(self, statement: Statement) -> bool:
+        """Whether a statement says something about this part and stage."""
+        part, stage = statement.where.part, statement.where.stage
+        return part in (None, self.part) and stage in (None, self.stage)
+
+
+def extent_of_states(states: Iterable[str], trait: Trait) -> States:
+    """The smallest conditions that some states cover."""
+    return States(frozenset().union(*(trait.atoms[state] for state in states)))
+
+
+def extent_of_ranges(intervals: Iterable[Interval], trait: Trait) -> Numbers:
+    """The numbers that some intervals cover."""
+    return Numbers.of(list(intervals), whole=trait.kind is Kind.COUNT)
+
+
+def nothing(trait: Trait) -> Extent:
+    """The empty extent of a trait."""
+    return extent_of_ranges([], trait) if trait.kind.is_numeric else States(frozenset())
+
+
+def everything(trait: Trait) -> Extent:
+    """Every condition a trait has."""
+    if not trait.kind.is_numeric:
+        return extent_of_states(trait.states, trait)
+    return extent_of_ranges([Interval(None, None)], trait)
+
+
+def contexts(values: Iterable[Value], trait: Trait) -> tuple[Context, ...]:
+    """The parts and stages at which all the values say something. Empty: they are not comparable."""
+    values = tuple(values)
+    said = [s for value in values for a in value.alternatives for s in a.statements]
+    parts = [p for p in trait.parts if any(s.where.part == p for s in said)] or [None]
+    stages = list(dict.fromkeys(s.where.stage for s in said if s.where.stage)) or [None]
+    found = (Context(part, stage) for part, stage in product(parts, stages))
+    return tuple(c for c in found if all(any(c.holds(s) for a in v.alternatives for s in a.statements) for v in values))
+
+
+def spreads(workspace: Workspace, taxon: Taxon, value: Value, at: Context, region: str | None) -> tuple[Spread, ...]:
+    """What the value allows, once for each alternative that is not doubted.
+
+    A doubted alternative counts as rarely in each of the others.
+    """
+    trait = workspace.traits[value.trait]
+    here = region or workspace.home_region
+    firm = [a for a in value.alternatives if a.doubted is None] or list(value.alternatives)
+    doubted = [a for a in value.alternatives if a.doubted is not None and a not in firm]
+    doubts = [s for a in doubted for s in _applicable(a, at, here)]
+    return tuple(_spread(taxon, trait, _applicable(a, at, here), doubts) for a in firm if _applicable(a, at, here))
+
+
+def _applicable(alternative: Alternative, at: Context, region: str | None) -> list[Statement]:
+    """The statements for a part, stage and region; those made for the region itself go before general ones."""
+    said = [s for s in alternative.statements if at.holds(s)]
+    own = [s for s in said if s.where.region == region and region is not None]
+    return own or [s for s in said if s.where.region is None]
+
+
+def _spread(taxon: Taxon, trait: Trait, said: list[Statement], doubts: list[Statement]) -> Spread:
+    tiers: dict[Frequency, Extent] = {frequency: nothing(trait) for frequency in Frequency}
+    extremes = nothing(trait)
+    for statement in said:
+        frequency = _weighed(statement, taxon)
+        tiers[frequency] = union(tiers[frequency], _inner(statement, trait))
+        if statement.span:
+            beyond = extent_of_ranges(_beyond(statement.span), trait)
+            if frequency is Frequency.RARELY:
+                tiers[frequency] = union(tiers[frequency], beyond)
+            else:
+                extremes = union(extremes, beyond)
+    usual = union(tiers[Frequency.ALWAYS], tiers[Frequency.USUALLY])
+    lesser = union(extremes, tiers[Frequency.SOMETIMES])
+    if not usual:
+        usual = tiers[Frequency.SOMETIMES]
+    lesser = union(lesser, _open_rest(said, trait))
+    rare = tiers[Frequency.RARELY]
+    for statement in doubts:
+        rare = union(rare, union(_inner(statement, trait), extent_of_ranges(_beyond(statement.span), trait) if statement.span else nothing(trait)))
+    return Spread(usual, lesser, rare)
+
+
+def _weighed(statement: Statement, taxon: Taxon) -> Frequency:
+    """A form's values weigh no more than the form's frequency."""
+    form = taxon.profile.forms.get(statement.where.form or "")
+    return min(statement.frequency, form.frequency) if form else statement.frequency
+
+
+def _inner(statement: Statement, trait: Trait) -> Extent:
+    if statement.span:
+        return extent_of_ranges([statement.span.inner], trait)
+    return extent_of_states(statement.states, trait)
+
+
+def _beyond(span: Range) -> list[Interval]:
+    """What the outer limits add to the inner range, as intervals that start at its ends."""
+    if not span.has_extremes:
+        return []
+    below = [Interval(span.outer_low, span.low)] if span.outer_low != span.low else []
+    above = [Interval(span.high, span.outer_high)] if span.outer_high != span.high else []
+    return below + above
+
+
+def _open_rest(said: list[Statement], trait: Trait) -> Extent:
+    """What is left open: by `usually` with nothing beside it, or by nothing but `never`."""
+    words = {s.frequency for s in said} - {Frequency.NEVER}
+    if any(s.complete for s in said) or words - {Frequency.USUALLY}:
+        return nothing(trait)
+    if trait.kind.is_numeric:
+        return everything(trait)
+    named = extent_of_states((state for s in said for state in s.states), trait)
+    whole = extent_of_states(trait.states, trait)
+    return States(whole.atoms - named.atoms)

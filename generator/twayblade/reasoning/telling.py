@@ -1,0 +1,79 @@
+"""The one answer to "tell these apart": what separates taxa on an occasion, what later, what never to rely on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from itertools import combinations
+
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.season import Phase
+from twayblade.knowledge.trait import Ease
+from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.claims import Verdict, verdict_of
+from twayblade.reasoning.compare import Difference, differences
+from twayblade.reasoning.relation import Relation
+from twayblade.reasoning.seeing import Bar, difference_bars, handling_forbidden, trait_seen
+
+
+@dataclass(frozen=True)
+class Told:
+    """One difference with everything an output needs: its verdict, its bars, and when it can be seen on each taxon."""
+
+    difference: Difference
+    verdict: Verdict
+    bars: frozenset[Bar]
+    seen: Mapping[str, Phase | None]
+
+    @property
+    def is_usable(self) -> bool:
+        """True and not barred: it may be said and asked on this occasion."""
+        return self.verdict.is_good and not self.bars
+
+
+@dataclass(frozen=True)
+class Telling:
+    """The answer for one occasion: for each pair of its taxa every difference, best first."""
+
+    occasion: Occasion
+    told: tuple[Told, ...]
+
+    def of_pair(self, first: str, second: str) -> tuple[Told, ...]:
+        """The differences of one pair, best first."""
+        return tuple(t for t in self.told if {t.difference.first, t.difference.second} == {first, second})
+
+
+def tell_apart(workspace: Workspace, occasion: Occasion) -> Telling:
+    """Everything that can be said to tell the taxa of an occasion apart, pair by pair, best first.
+
+    The order: what may be used first, then by strength, ease, and how rarely it is misread.
+    """
+    forbidden = handling_forbidden(workspace, occasion)
+    told = []
+    for first, second in combinations(occasion.taxa, 2):
+        a, b = workspace.taxa[first], workspace.taxa[second]
+        for id_ in workspace.traits:
+            if id_ in a.values or id_ in b.values:
+                told += [_told(workspace, d, occasion, forbidden) for d in differences(workspace, a, b, id_, occasion.region)]
+    return Telling(occasion, tuple(sorted(told, key=lambda t: _order(workspace, t))))
+
+
+def _told(workspace: Workspace, difference: Difference, occasion: Occasion, forbidden: bool) -> Told:
+    trait = workspace.traits[difference.trait]
+    taxa = (workspace.taxa[difference.first], workspace.taxa[difference.second])
+    seen = {t.id: trait_seen(workspace, t, trait, occasion.on, occasion.region) if occasion.on else None for t in taxa}
+    return Told(difference, verdict_of(difference), difference_bars(workspace, difference, occasion, forbidden), seen)
+
+
+def _order(workspace: Workspace, told: Told) -> tuple[object, ...]:
+    trait = workspace.traits[told.difference.trait]
+    best_seen = sum(phase is not Phase.EXPECTED for phase in told.seen.values())
+    return (not told.is_usable, told.difference.relation.rank, told.difference.disputed, trait.ease.effort, best_seen, trait.misread, told.difference.trait)
+
+
+def is_tempting(workspace: Workspace, told: Told) -> bool:
+    """Whether people will try it although it does not tell the two apart: easy to see, alike or disputed."""
+    easy = workspace.traits[told.difference.trait].ease is Ease.EASY
+    useless = told.verdict in (Verdict.DISPUTED, Verdict.DOES_NOT_SEPARATE)
+    handling = Bar.NOT_BY_THOSE_MEANS in told.bars or Bar.UNSAFE in told.bars
+    return easy and useless and not handling and told.difference.relation not in (Relation.UNKNOWN, Relation.NOT_COMPARABLE)

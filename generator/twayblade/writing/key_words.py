@@ -1,0 +1,134 @@
+"""The words of a pocket key: leads, ends, cautions, and what the key covers."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from twayblade.knowledge.trait import Kind
+from twayblade.knowledge.workspace import PlannedTrail, Workspace
+from twayblade.reasoning.key import Couplet, Key, Lead, make_key
+from twayblade.reasoning.lookalikes import look_alikes, look_alikes_of
+from twayblade.reasoning.scope import LeftOut, covered, occasion_of
+from twayblade.reasoning.seeing import shared_days, runs
+from twayblade.reasoning.telling import tell_apart
+from twayblade.writing.phrases import capital, contrast_sentence, days_words, listed, states_words, subject
+
+CARE = "Look only. Do not pick, crush, cut or taste any plant to use this key. It is not a guide to eating, and no name reached here makes a plant fit to eat or to handle."
+NONE_FITS = "None of these fits"
+
+
+@dataclass(frozen=True)
+class WrittenLead:
+    """A lead in words. `to` is a couplet's number; without it the lead ends in its taxa."""
+
+    text: str
+    trait: str
+    to: int | None
+    taxa: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class WrittenCouplet:
+    """A couplet in words, with where it is reached from and a note for plants on which it cannot be seen."""
+
+    number: int
+    back: tuple[int, ...]
+    leads: tuple[WrittenLead, WrittenLead]
+    note: str
+
+
+@dataclass(frozen=True)
+class WrittenKey:
+    """A key ready to be printed.
+
+    settles: for taxa that share a last lead, what usually or later tells them apart. also_harmful: harmful plants of the
+    region that have no profile and so are not in the key.
+    """
+
+    planned: PlannedTrail
+    on: date
+    key: Key
+    couplets: tuple[WrittenCouplet, ...]
+    leaves_out: tuple[LeftOut, ...]
+    settles: dict[tuple[str, ...], tuple[str, ...]]
+    also_harmful: tuple[str, ...]
+    recorded: int
+
+    @property
+    def covers(self) -> tuple[str, ...]:
+        """The taxa the key holds."""
+        return self.key.occasion.taxa
+
+
+def write_key(workspace: Workspace, planned: PlannedTrail, on: date) -> WrittenKey:
+    """The key for a trail on a date, in words."""
+    held, left = covered(workspace, planned.trail, on)
+    key = make_key(workspace, occasion_of(planned.trail, on, taxa=held))
+    couplets = tuple(_couplet(workspace, c) for c in key.couplets)
+    settles = {group: _settles(workspace, key, group) for group in key.inseparable}
+    listed_here = workspace.regions[planned.trail.region].recorded
+    harmful = tuple(f"{o.recorded.common} ({o.recorded.name})" for o in left if o.recorded and o.recorded.hazard.is_harmful)
+    return WrittenKey(planned, on, key, couplets, left, settles, harmful, len(listed_here))
+
+
+def _couplet(workspace: Workspace, couplet: Couplet) -> WrittenCouplet:
+    leads = tuple(WrittenLead(lead_text(workspace, couplet, lead), couplet.question.trait, lead.to, lead.taxa) for lead in couplet.leads)
+    note = ""
+    if couplet.unanswerable:
+        names = listed(workspace.taxa[id_].common_name for id_ in couplet.unanswerable)
+        note = f"If the plant does not show this, take either lead: {names} stand{'s' if len(couplet.unanswerable) == 1 else ''} on both."
+    return WrittenCouplet(couplet.number, couplet.back, (leads[0], leads[1]), note)
+
+
+def lead_text(workspace: Workspace, couplet: Couplet, lead: Lead) -> str:
+    """A lead in words: the organ first, then its condition; both leads of a couplet are parallel."""
+    trait = workspace.traits[couplet.question.trait]
+    organ = capital(subject(trait, couplet.question.at).removeprefix("the ").removeprefix("a ").removeprefix("each "))
+    condition = _number_words(couplet, lead, workspace) if trait.kind.is_numeric else states_words(trait, lead.states)
+    if trait.verb in ("has", "have"):
+        return f"{organ} with {condition}"
+    return f"{organ} {condition}"
+
+
+def _number_words(couplet: Couplet, lead: Lead, workspace: Workspace) -> str:
+    trait = workspace.traits[couplet.question.trait]
+    high, low = couplet.question.sides
+    both = set(couplet.leads[0].taxa) & set(couplet.leads[1].taxa) - set(couplet.unanswerable)
+    if trait.kind is Kind.COUNT:
+        if high == 0:
+            return f"no {trait.many}" if lead.side == 0 else f"{trait.many}, 1 or more"
+        return f"{high} {trait.many} or fewer" if lead.side == 0 else f"{low} {trait.many} or more"
+    if lead.side == 0:
+        return trait.phrase.format(f"{high} {trait.unit}") + " or less"
+    return trait.phrase.format(f"more than {high} {trait.unit}") if both else trait.phrase.format(f"{low} {trait.unit}") + " or more"
+
+
+def _settles(workspace: Workspace, key: Key, group: tuple[str, ...]) -> tuple[str, ...]:
+    """What tells taxa apart that share a last lead: usually now, or surely at another time of the year."""
+    occasion = key.occasion
+    told = tell_apart(workspace, type(occasion)(occasion.on, occasion.means, occasion.region, group)).told
+    found = []
+    now = [t for t in told if t.is_usable][:2]
+    found += [contrast_sentence(workspace, t.difference, region=occasion.region) for t in now]
+    later = [t for t in told if t.verdict.is_good and not t.is_usable and set(t.bars) == {"not-then"}][: 2 - len(found)]
+    for t in later:
+        taxa = tuple(workspace.taxa[id_] for id_ in (t.difference.first, t.difference.second))
+        when = days_words(runs(shared_days(workspace, taxa, workspace.traits[t.difference.trait].stages, occasion.region)))
+        found.append(f"{contrast_sentence(workspace, t.difference, region=occasion.region)} To be seen on both {when}.")
+    return tuple(found)
+
+
+def cautions(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
+    """A line for each harmful taxon: its name and what it does. Every output that shows it or a look-alike carries it."""
+    return tuple(
+        f"{capital(taxon.common_name)}: {taxon.profile.hazard.text.text}"
+        for id_ in taxa
+        if (taxon := workspace.taxa[id_]).hazard_class.is_harmful and taxon.profile.hazard
+    )
+
+
+def with_look_alikes(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
+    """The taxa and their look-alikes, each once."""
+    pairs = look_alikes(workspace)
+    return tuple(dict.fromkeys((*taxa, *(other for id_ in taxa for other in look_alikes_of(pairs, id_)))))

@@ -1,0 +1,222 @@
+"""The script of a walk: an outline in words, with seconds for speech, for looking and for walking."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+
+from twayblade.knowledge.name import Fit
+from twayblade.knowledge.season import Phase
+from twayblade.knowledge.trail import Leg, Pace, Stop
+from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.reasoning.outline import Outline, PartPlan, StopPlan, outline
+from twayblade.reasoning.scope import trail_taxa
+from twayblade.reasoning.times import speech_seconds, walk_seconds, whole
+from twayblade.writing.phrases import capital, contrast_sentence, date_words, listed, sentence, statement_sentence
+from twayblade.writing.speech import count_words, spoken
+
+STAGE_WORDS = {
+    "seedling": "as seedlings",
+    "rosette": "as leaf rosettes",
+    "leaf": "in leaf",
+    "bud": "in bud",
+    "flower": "in flower",
+    "young-fruit": "in young fruit",
+    "ripe-fruit": "in ripe fruit",
+    "dry-stem": "as dry stems",
+}
+
+
+@dataclass(frozen=True)
+class Claim:
+    """What a text claims: a statement about one taxon or a contrast of two, by a trait, with its verdict."""
+
+    kind: str
+    taxa: tuple[str, ...]
+    trait: str
+    part: str | None
+    verdict: str
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part of a stop, ready to be spoken."""
+
+    kind: str
+    taxon: str | None
+    text: str
+    seconds: int
+    claims: tuple[Claim, ...]
+    by_author: bool = False
+
+
+@dataclass(frozen=True)
+class ScriptStop:
+    """A stop: its parts, the seconds they take, and the seconds of walking that lead to it."""
+
+    stop: Stop
+    parts: tuple[Part, ...]
+    seconds: int
+    walk_seconds: int
+    metres: int
+
+
+@dataclass(frozen=True)
+class Script:
+    """The script of a walk on a date. `allows` is the time the trail allows, in seconds."""
+
+    trail: PlannedTrail
+    on: date
+    stops: tuple[ScriptStop, ...]
+    seconds: int
+    allows: int
+
+    @property
+    def seconds_over(self) -> int:
+        """By how much it passes the time allowed; 0 if it does not."""
+        return max(0, self.seconds - self.allows)
+
+
+def write_script(workspace: Workspace, planned: PlannedTrail, on: date) -> Script:
+    """The whole script of a walk on a date."""
+    plan = outline(workspace, planned, on)
+    writer = _Writer(workspace, plan)
+    stops = tuple(writer.stop(number) for number in range(len(plan.stops)))
+    total = sum(s.seconds + s.walk_seconds for s in stops)
+    return Script(planned, on, stops, total, whole(planned.trail.allows * 60))
+
+
+def stage_sentence(taxon: Taxon, stages: tuple[tuple[str, Phase], ...], on: date) -> str:
+    """What stage a taxon can be expected in on a date."""
+    firm = [STAGE_WORDS[stage] for stage, phase in stages if phase is Phase.EXPECTED]
+    loose = [STAGE_WORDS[stage] for stage, phase in stages if phase is Phase.POSSIBLE]
+    if not stages and taxon.profile.seasons:
+        return sentence(f"{taxon.common_name} is not to be seen at this time of the year")
+    if not stages:
+        return sentence(f"here is {taxon.common_name}")
+    chief = "in flower" if "in flower" in firm else firm[-1] if firm else ""
+    if chief:
+        also = " and already in fruit" if chief == "in flower" and {"in young fruit", "in ripe fruit"} & set(firm) else ""
+        return sentence(f"here is {taxon.common_name}, {chief}{also} now")
+    return sentence(f"look for {taxon.common_name}, perhaps {listed(loose, 'or')} by now")
+
+
+class _Writer:
+    def __init__(self, workspace: Workspace, plan: Outline) -> None:
+        self.workspace, self.plan = workspace, plan
+        self.trail = plan.trail.trail
+
+    @property
+    def pace(self) -> Pace:
+        return self.trail.pace
+
+    def stop(self, number: int) -> ScriptStop:
+        plan = self.plan.stops[number]
+        used: set[str] = set()
+        parts = tuple(self._part(number, plan, part, used) for part in plan.parts)
+        route = self.plan.trail.route
+        leg = route.legs[number] if route else Leg(0.0, 0.0)
+        return ScriptStop(plan.stop, parts, sum(p.seconds for p in parts), whole(walk_seconds(leg, self.pace)), round(leg.metres))
+
+    def _part(self, number: int, plan: StopPlan, part: PartPlan, used: set[str]) -> Part:
+        """The author's words where there are any, once for each kind; else words worked out from the data."""
+        text, claims, looks = self._words(number, plan, part)
+        own = plan.stop.words.get(part.kind) if part.kind not in used else None
+        if own:
+            used.add(part.kind)
+            text = " ".join(filter(None, [spoken(own), text if part.kind in ("arrival", "care") else ""]))
+            claims = claims if part.kind in ("arrival", "care") else ()
+        pauses = self.pace.look * looks + (self.pace.gather if part.kind == "arrival" else 0)
+        seconds = whole(speech_seconds(count_words(text), self.pace) + pauses)
+        return Part(part.kind, part.taxon, text, seconds, claims, bool(own))
+
+    def _words(self, number: int, plan: StopPlan, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
+        taxon = self.workspace.taxa[part.taxon] if part.taxon else None
+        if part.kind == "arrival":
+            return self._arrival(number, plan), (), 0
+        if part.kind == "move-on" or taxon is None:
+            return self._move_on(number), (), 0
+        if part.kind in ("recognise", "look-closer"):
+            return self._shown(taxon, part)
+        if part.kind == "tell":
+            return self._tell(taxon, part)
+        return {"name": self._name, "habitat": self._habitat, "care": self._care}[part.kind](taxon, part), (), 0
+
+    def _arrival(self, number: int, plan: StopPlan) -> str:
+        pieces = []
+        if number == 0:
+            pieces += [spoken(self.workspace.groups[g].say) for g in self.plan.groups if self.workspace.groups[g].say]
+        pieces.append(sentence(plan.stop.title) if not plan.stop.words.get("arrival") else "")
+        pieces += [stage_sentence(self.workspace.taxa[id_], plan.stages[id_], self.plan.on) for id_ in plan.stop.taxa]
+        pieces.append(spoken(plan.stop.place))
+        return " ".join(p for p in pieces if p)
+
+    def _move_on(self, number: int) -> str:
+        stops = self.plan.stops
+        if number + 1 < len(stops):
+            return sentence(f"now let us walk on to the next stop, {_lower_article(stops[number + 1].stop.title)}")
+        taxa = trail_taxa(self.trail)
+        shown = {part.taxon for stop in stops for part in stop.parts if part.kind == "recognise"}
+        listed_here = self.workspace.regions[self.trail.region].recorded
+        of_region = f" of the {len(listed_here)} on the list for this region" if listed_here else ""
+        absent = [self.workspace.taxa[id_].common_name for id_ in taxa if id_ not in shown]
+        missing = f" We could not show {listed(absent)} today." if absent else ""
+        return f"That is the end of our walk. We have looked at {len(shown)} plants{of_region}, so this was a selection.{missing} Please leave every plant as you found it."
+
+    def _shown(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
+        opening = f"To know {taxon.common_name}, look first at what you can see without coming near." if part.kind == "recognise" else "Now look a little closer, without touching."
+        if part.kind == "recognise" and not part.shown:
+            opening = sentence(f"there is little of {taxon.common_name} that we can rely on by eye today")
+        sentences = [opening] if not (part.kind == "recognise" and part.shown) else [f"How do we know {taxon.common_name}?"]
+        sentences += [statement_sentence(self.workspace, taxon, s.trait, s.at, self.trail.region) for s in part.shown]
+        claims = tuple(Claim("statement", (taxon.id,), s.trait, s.at.part, "holds") for s in part.shown)
+        return spoken(" ".join(sentences)), claims, len(part.shown)
+
+    def _tell(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
+        other = self.workspace.taxa[part.other or ""]
+        if not part.contrasts:
+            text = f"We have met {other.common_name} already. By eye, and on a day like this, nothing safely tells it from {taxon.common_name}, so we leave that open."
+            return spoken(text), (), 0
+        sentences = [sentence(f"we have met {other.common_name} already, so compare the two")]
+        claims = []
+        for contrast in part.contrasts:
+            difference = contrast.told.difference
+            own = contrast.ground.words if contrast.ground else None
+            sentences.append(own or contrast_sentence(self.workspace, difference, taxon.id, self.trail.region))
+            claims.append(Claim("contrast", (taxon.id, other.id), difference.trait, difference.at.part, contrast.told.verdict))
+        return spoken(" ".join(sentences)), tuple(claims), len(claims)
+
+    def _name(self, taxon: Taxon, part: PartPlan) -> str:
+        sentences = [f"Its scientific name is {taxon.scientific_name}."]
+        for meaning in taxon.profile.name_meaning:
+            fit = {Fit.APT: "that fits", Fit.OBSCURE: "that does not help us see the plant", Fit.MISLEADING: "do not let that mislead you"}[meaning.fit]
+            sentences.append(f"{meaning.part} is {meaning.language}: {meaning.meaning}. {capital(fit)}: {meaning.why.rstrip('.')}.")
+        return spoken(" ".join(sentences))
+
+    def _habitat(self, taxon: Taxon, part: PartPlan) -> str:
+        return spoken(f"Where does it grow? {sentence(taxon.profile.habitat.text)}") if taxon.profile.habitat else ""
+
+    def _care(self, taxon: Taxon, part: PartPlan) -> str:
+        profile = taxon.profile
+        sentences = [sentence(profile.hazard.text.text)] if profile.hazard else []
+        sentences += [sentence(care.text) for care in profile.care]
+        for id_ in part.warned:
+            other = self.workspace.taxa[id_]
+            if other.profile.hazard:
+                sentences.append(f"It can be mistaken for {other.common_name}, which our walk does not show. {sentence(other.profile.hazard.text.text)}")
+            sentences += [sentence(care.text) for care in other.profile.care]
+        return spoken(" ".join(sentences))
+
+
+def _lower_article(title: str) -> str:
+    return title[0].lower() + title[1:] if title.lower().startswith(("the ", "a ", "an ")) else title
+
+
+def clock(seconds: int) -> str:
+    """Seconds as minutes and seconds: `12:05`."""
+    return f"{seconds // 60}:{seconds % 60:02d}"
+
+
+def script_heading(script: Script) -> str:
+    """Title, date and total of a script on one line."""
+    return f"{script.trail.trail.title}, {date_words(script.on)}: {clock(script.seconds)} of {clock(script.allows)} allowed"

@@ -1,0 +1,121 @@
+"""The documented shapes of `--format json`. Fields may be added, never renamed or dropped."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from twayblade.knowledge.problem import Problem
+from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.scope import LeftOut
+from twayblade.reasoning.telling import Telling, Told
+from twayblade.writing.key_words import CARE, WrittenKey, cautions
+from twayblade.writing.phrases import contrast_sentence
+from twayblade.writing.script import Script
+
+
+def check_shape(problems: Sequence[Problem]) -> list[dict[str, Any]]:
+    """A list of {file, line, column, rule, severity, message, hints}."""
+    return [
+        {
+            "file": p.place.file,
+            "line": p.place.line,
+            "column": p.place.column,
+            "rule": p.rule,
+            "severity": p.severity.value,
+            "message": p.message,
+            "hints": list(p.hints),
+        }
+        for p in problems
+    ]
+
+
+def compare_shape(workspace: Workspace, telling: Telling) -> dict[str, Any]:
+    """{taxa, on, means, traits: [{trait, part, relation, values, seen, bars, settles}]}; with more than two taxa one row a pair."""
+    occasion = telling.occasion
+    return {
+        "taxa": list(occasion.taxa),
+        "on": occasion.on.isoformat() if occasion.on else None,
+        "means": sorted(m.value for m in occasion.means),
+        "traits": [_told_shape(workspace, t) for t in telling.told],
+        "care": list(cautions(workspace, occasion.taxa)),
+    }
+
+
+def _told_shape(workspace: Workspace, told: Told) -> dict[str, Any]:
+    d = told.difference
+    values = {id_: workspace.taxa[id_].values.get(d.trait) for id_ in (d.first, d.second)}
+    return {
+        "trait": d.trait,
+        "taxa": [d.first, d.second],
+        "part": d.at.part,
+        "stage": d.at.stage,
+        "relation": d.relation.value,
+        "disputed": d.disputed,
+        "verdict": told.verdict.value,
+        "values": {id_: value.written if value else None for id_, value in values.items()},
+        "sources": {id_: list(value.source) if value else [] for id_, value in values.items()},
+        "inherited": {id_: value.origin if value and value.origin != id_ else None for id_, value in values.items()},
+        "seen": {id_: phase.value if phase else None for id_, phase in told.seen.items()},
+        "bars": sorted(bar.value for bar in told.bars),
+        "settles": [{"state": x.state, "taxon": x.taxon, "settles": x.settles.value} for x in d.directions],
+        "text": contrast_sentence(workspace, d, region=None) if d.relation.is_contrast else None,
+    }
+
+
+def script_shape(script: Script) -> dict[str, Any]:
+    """{trail, on, stops: [{id, taxa, parts: [{kind, text, seconds, claims}], seconds, walk_seconds}], seconds}."""
+    stops = []
+    for stop in script.stops:
+        parts = [
+            {
+                "kind": p.kind,
+                "taxon": p.taxon,
+                "text": p.text,
+                "seconds": p.seconds,
+                "claims": [{"kind": c.kind, "taxa": list(c.taxa), "trait": c.trait, "part": c.part, "verdict": c.verdict} for c in p.claims],
+                "by_author": p.by_author,
+            }
+            for p in stop.parts
+        ]
+        taxa = list(stop.stop.taxa)
+        stops.append({"id": stop.stop.id, "taxa": taxa, "parts": parts, "seconds": stop.seconds, "walk_seconds": stop.walk_seconds, "metres": stop.metres})
+    return {
+        "trail": script.trail.id,
+        "on": script.on.isoformat(),
+        "stops": stops,
+        "seconds": script.seconds,
+        "allows_seconds": script.allows,
+        "seconds_over": script.seconds_over,
+    }
+
+
+def key_shape(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
+    """{trail, on, covers, leaves_out, couplets: [{number, leads: [{text, traits, to}]}]}; `to` is a number or a list of taxa."""
+    return {
+        "trail": written.planned.id,
+        "on": written.on.isoformat(),
+        "covers": list(written.covers),
+        "leaves_out": [_left_shape(workspace, left) for left in written.leaves_out],
+        "recorded": written.recorded,
+        "couplets": [
+            {
+                "number": c.number,
+                "back": list(c.back),
+                "note": c.note,
+                "leads": [{"text": lead.text, "traits": [lead.trait], "to": lead.to if lead.to is not None else list(lead.taxa)} for lead in c.leads],
+            }
+            for c in written.couplets
+        ],
+        "inseparable": [{"taxa": list(group), "settles": list(lines)} for group, lines in written.settles.items()],
+        "care": [CARE, *cautions(workspace, written.covers)],
+    }
+
+
+def _left_shape(workspace: Workspace, left: LeftOut) -> dict[str, Any]:
+    if left.taxon:
+        taxon = workspace.taxa[left.taxon]
+        return {"taxon": left.taxon, "name": taxon.scientific_name, "common": taxon.common_name, "hazard": taxon.hazard_class.value, "why": left.why}
+    assert left.recorded
+    entry = left.recorded
+    return {"taxon": None, "name": entry.name, "common": entry.common, "hazard": entry.hazard.value, "why": left.why}

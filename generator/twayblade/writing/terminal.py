@@ -1,0 +1,123 @@
+"""Text for the terminal: problems with their source line, comparisons, scripts, keys."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+from twayblade.knowledge.problem import Problem, Severity
+from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.seeing import Bar, runs, shared_days
+from twayblade.reasoning.telling import Telling, Told, is_tempting
+from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions
+from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, subject
+from twayblade.writing.script import Script, clock, script_heading
+
+WIDTH = 88
+
+
+def problem_text(problem: Problem) -> str:
+    """A problem with its source line, a caret, hints, and where to read more."""
+    place = problem.place
+    lines = [f"{place.file}:{place.line}:{place.column} {problem.severity.value} {problem.rule}: {problem.message}"]
+    if place.text.strip():
+        shown = place.text.replace("\t", " ")
+        lines += [f"    {shown}", f"    {' ' * (place.column - 1)}^"]
+    lines += [f"    help: {hint}" for hint in problem.hints]
+    lines.append(f"    more: twayblade explain {problem.rule}")
+    return "\n".join(lines)
+
+
+def summary_text(problems: Sequence[Problem]) -> str:
+    """The last line: how many problems of each kind."""
+    errors = sum(p.severity is Severity.ERROR for p in problems)
+    warnings = len(problems) - errors
+    return f"{errors} {'error' if errors == 1 else 'errors'}, {warnings} {'warning' if warnings == 1 else 'warnings'}"
+
+
+def wrapped(text: str, indent: str = "  ", first: str | None = None) -> str:
+    """A paragraph wrapped to the width of the terminal text."""
+    return textwrap.fill(text, WIDTH, initial_indent=indent if first is None else first, subsequent_indent=indent)
+
+
+def compare_text(workspace: Workspace, telling: Telling) -> str:
+    """What separates the taxa now, what at another time or by other means, and what never to rely on."""
+    occasion = telling.occasion
+    taxa = [workspace.taxa[id_] for id_ in occasion.taxa]
+    when = f"on {date_words(occasion.on)}" if occasion.on else "at any time of the year"
+    blocks = [f"How to tell {listed(t.common_name for t in taxa)} apart {when}, by {listed(sorted(occasion.means))}"]
+    blocks += _pairs_text(workspace, telling)
+    if care := cautions(workspace, occasion.taxa):
+        blocks.append("\n".join(["Take care", *(wrapped(line, "    ", "  - ") for line in care)]))
+    return "\n\n".join(blocks)
+
+
+def _pairs_text(workspace: Workspace, telling: Telling) -> list[str]:
+    ids = telling.occasion.taxa
+    blocks = []
+    for place, first in enumerate(ids):
+        for second in ids[place + 1 :]:
+            told = telling.of_pair(first, second)
+            names = listed(workspace.taxa[id_].common_name for id_ in (first, second))
+            sections = (
+                ("Look at", [t for t in told if t.is_usable]),
+                ("At another time, or by other means", [t for t in told if t.verdict.is_good and t.bars and Bar.UNSAFE not in t.bars]),
+                ("Do not rely on", [t for t in told if is_tempting(workspace, t)]),
+            )
+            lines = [f"{names}:"] if len(ids) > 2 else []
+            for heading, found in sections:
+                if found:
+                    lines += [heading, *(_told_text(workspace, t) for t in found)]
+            if not any(t.is_usable for t in told):
+                lines.insert(len(ids) > 2, "Nothing that may be looked at now separates these two.")
+            blocks.append("\n".join(lines))
+    return blocks
+
+
+def _told_text(workspace: Workspace, told: Told) -> str:
+    d = told.difference
+    trait = workspace.traits[d.trait]
+    if told.verdict.is_good:
+        text = contrast_sentence(workspace, d)
+        if told.bars:
+            taxa = (workspace.taxa[d.first], workspace.taxa[d.second])
+            when = f"; both show it {days_words(runs(shared_days(workspace, taxa, trait.stages, None)))}" if "not-then" in told.bars else ""
+            text += f" [{', '.join(sorted(bar.replace('-', ' ') for bar in told.bars))}{when}]"
+    else:
+        values = " / ".join(f"{workspace.taxa[id_].common_name}: {workspace.taxa[id_].values[d.trait].written}" for id_ in (d.first, d.second))
+        where = f", {subject(trait, d.at)}" if d.at.part else ""
+        text = f"{trait.name}{where} ({'sources disagree' if d.disputed else d.relation.replace('-', ' ')}): {values}"
+    return wrapped(text, "    ", "  - ")
+
+
+def script_text(script: Script) -> str:
+    """The script as plain text with times."""
+    lines = [script_heading(script)]
+    elapsed = 0
+    for number, stop in enumerate(script.stops, 1):
+        elapsed += stop.walk_seconds
+        lines += ["", f"Stop {number}  {stop.stop.title}   [{clock(elapsed)}]   walk {stop.metres} m, {clock(stop.walk_seconds)}; here {clock(stop.seconds)}"]
+        lines += [wrapped(f"{part.kind} ({part.seconds} s)  {part.text}", "      ", "  ") for part in stop.parts]
+        elapsed += stop.seconds
+    if script.seconds_over:
+        lines += ["", f"warning: the walk takes {clock(script.seconds_over)} longer than the {clock(script.allows)} it allows"]
+    return "\n".join(lines)
+
+
+def key_text(workspace: Workspace, written: WrittenKey) -> str:
+    """The key as plain text, couplets together, with back-references."""
+    title = f"Pocket key: {written.planned.trail.title}, {date_words(written.on)}"
+    lines = [title, f"Covers {len(written.covers)} of the {written.recorded} plants on the list for this region.", wrapped(CARE, ""), ""]
+    for couplet in written.couplets:
+        back = f" ({', '.join(map(str, couplet.back))})" if couplet.back else ""
+        for place, lead in enumerate(couplet.leads):
+            label = f"{couplet.number}{back}" if place == 0 else ""
+            to = str(lead.to) if lead.to is not None else listed((workspace.taxa[id_].common_name for id_ in lead.taxa), "or")
+            lines.append(wrapped(f"{lead.text} ... {to}", " " * 12, f"{label:<10}- "))
+        if couplet.note:
+            lines.append(wrapped(couplet.note, " " * 12))
+    lines.append(wrapped(f"{NONE_FITS}: leave it unnamed. Not in this key, and harmful: {listed(written.also_harmful)}.", "", ""))
+    for group, settles in written.settles.items():
+        lines += ["", f"{listed(workspace.taxa[id_].common_name for id_ in group)} stay together here.", *(wrapped(s) for s in settles)]
+    lines += ["", "Harmful plants in this key", *(wrapped(line, "    ", "  - ") for line in cautions(workspace, written.covers))]
+    return "\n".join(lines)
