@@ -10,6 +10,9 @@ from enum import StrEnum
 YEAR = 366
 """Days on the circle: that of a leap year, so that 29 February has its place and every date the same day each year."""
 
+WHOLE_YEAR = (1 << YEAR) - 1
+"""Every day of the circle, one bit a day."""
+
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 _LENGTHS = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _STARTS = tuple(sum(_LENGTHS[:m]) for m in range(12))
@@ -79,6 +82,13 @@ class Window:
         until_start = (self.outer_start - day) % YEAR
         since_end = (day - self.outer_end) % YEAR
         return Phase.NOT_YET if until_start <= since_end else Phase.OVER
+
+    @property
+    def seen_days(self) -> int:
+        """The days between the outer limits, as bits of the circle."""
+        length = (self.outer_end - self.outer_start) % YEAR + 1
+        turned = ((1 << length) - 1) << self.outer_start
+        return (turned | turned >> YEAR) & WHOLE_YEAR
 
     def shifted(self, days: int) -> Window:
         """The same window turned by some days."""

@@ -42,7 +42,6 @@ class Difference:
     at: Context
     relation: Relation
     disputed: bool = False
-    directions: tuple[Direction, ...] = ()
     gap: Decimal | None = None
     """For numbers and ordered states: how far the usual values lie apart, in the trait's unit or in steps."""
 
@@ -104,9 +103,18 @@ def _difference(workspace: Workspace, first: Taxon, second: Taxon, a: Value, b: 
     found = [relate(x, y) for x, y in product(of_a, of_b)]
     good = [r.is_contrast for r in found]
     weakest = max(found, key=lambda r: r.rank)
-    directions = _directions(trait, first.id, of_a, of_b) + _directions(trait, second.id, of_b, of_a)
     gap = min((g for x, y in product(of_a, of_b) if (g := _gap(trait, x, y)) is not None), default=None)
-    return Difference(a.trait, first.id, second.id, at, weakest, any(good) and not all(good), directions, gap)
+    return Difference(a.trait, first.id, second.id, at, weakest, any(good) and not all(good), gap)
+
+
+def directions(workspace: Workspace, difference: Difference, region: str | None = None) -> tuple[Direction, ...]:
+    """What each state of either taxon, seen on a plant, settles: the two ways of a difference."""
+    if difference.relation in (Relation.UNKNOWN, Relation.NOT_COMPARABLE):
+        return ()
+    trait = workspace.traits[difference.trait]
+    first, second = workspace.taxa[difference.first], workspace.taxa[difference.second]
+    of_a, of_b = (spreads(workspace, t, t.values[difference.trait], difference.at, region) for t in (first, second))
+    return _directions(trait, first.id, of_a, of_b) + _directions(trait, second.id, of_b, of_a)
 
 
 def _directions(trait: Trait, taxon: str, own: tuple[Spread, ...], other: tuple[Spread, ...]) -> tuple[Direction, ...]:

@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
+from typing import TypeAlias
 
 from twayblade.knowledge.frequency import Frequency
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.questions import Question, questions
+from twayblade.reasoning.spread import Context
 
 EXACT_UP_TO = 16
 """Up to so many taxa the least effort is found exactly; beyond, the best single step is taken each time."""
@@ -81,7 +83,7 @@ def make_key(workspace: Workspace, occasion: Occasion) -> Key:
 
 def _price(question: Question, taxa: int) -> float:
     """What asking costs all the taxa it is asked of."""
-    fallback = _NOT_SHOWING if any(taxa >> place & 1 for place in question.unanswerable) else 0.0
+    fallback = _NOT_SHOWING if taxa & question.silent else 0.0
     return (question.cost + fallback) * taxa.bit_count()
 
 
@@ -141,12 +143,16 @@ def _numbered(workspace: Workspace, occasion: Occasion, plan: Mapping[int, tuple
 
     visit(everything)
     number = {taxa: place + 1 for place, taxa in enumerate(order)}
+    answered = _answers(plan, everything)
     couplets = []
     for taxa in order:
         question, divided = plan[taxa]
-        sides = _fewer_first(divided)
         among = _ids(occasion, taxa)
-        leads = tuple(Lead(side, _ids(occasion, divided[side]), number.get(divided[side]), lead_states(workspace, question, side, among)) for side in sides)
+        excluded = answered[taxa].get((question.trait, question.at), frozenset())
+        leads = []
+        for side in _fewer_first(divided):
+            states = lead_states(workspace, question, side, among, excluded)
+            leads.append(Lead(side, _ids(occasion, divided[side]), number.get(divided[side]), states))
         back = tuple(number[other] for other in order if taxa in plan[other][1])
         unanswerable = tuple(occasion.taxa[place] for place in sorted(question.unanswerable) if taxa >> place & 1)
         couplets.append(Couplet(number[taxa], question, (leads[0], leads[1]), among, unanswerable, back))
@@ -154,8 +160,33 @@ def _numbered(workspace: Workspace, occasion: Occasion, plan: Mapping[int, tuple
     return Key(occasion, tuple(couplets), tuple(sorted(end for end in ends if len(end) > 1)))
 
 
-def lead_states(workspace: Workspace, question: Question, side: int, among: tuple[str, ...]) -> tuple[str, ...]:
-    """The states that name one side of a question: the widest that say it, and only such as some of the taxa are said to show."""
+_Answers: TypeAlias = dict[tuple[str, Context], frozenset[str]]
+
+
+def _answers(plan: Mapping[int, tuple[Question, tuple[int, int]]], everything: int) -> dict[int, _Answers]:
+    """For each couplet the conditions that earlier answers have excluded on every way to it, so that leads need not name them."""
+    reached: dict[int, list[_Answers]] = {everything: [{}]}
+    for taxa in sorted(plan, key=lambda t: -t.bit_count()):
+        question, divided = plan[taxa]
+        known = _common(reached[taxa])
+        for side in (0, 1):
+            answers = dict(known)
+            other = question.sides[1 - side]
+            if isinstance(other, frozenset) and not taxa & question.silent:
+                key = (question.trait, question.at)
+                answers[key] = answers.get(key, frozenset()) | other
+            reached.setdefault(divided[side], []).append(answers)
+    return {taxa: _common(ways) for taxa, ways in reached.items()}
+
+
+def _common(ways: list[_Answers]) -> _Answers:
+    first, *others = ways
+    return {key: excluded.intersection(*(w.get(key, frozenset()) for w in others)) for key, excluded in first.items()}
+
+
+def lead_states(workspace: Workspace, question: Question, side: int, among: tuple[str, ...], excluded: frozenset[str]) -> tuple[str, ...]:
+    """The states that name one side of a question: the widest that say it, and only such as some of the
+    taxa are said to show and earlier answers have not excluded."""
     trait = workspace.traits[question.trait]
     if trait.kind.is_numeric:
         return ()
@@ -168,8 +199,9 @@ def lead_states(workspace: Workspace, question: Question, side: int, among: tupl
         if question.at.holds(s) and s.frequency is not Frequency.NEVER
         for state in s.states
     }
-    met = frozenset(atom for state in said for atom in trait.atoms[state])
-    own = frozenset(atom for atom in question.sides[side] if isinstance(atom, str)) if isinstance(question.sides[side], frozenset) else frozenset()
+    met = frozenset(atom for state in said for atom in trait.atoms[state]) - excluded
+    chosen = question.sides[side]
+    own = chosen - excluded if isinstance(chosen, frozenset) else frozenset()
     named: list[str] = []
     covered: frozenset[str] = frozenset()
     for state in sorted(trait.states, key=lambda s: (-len(trait.atoms[s]), list(trait.states).index(s))):

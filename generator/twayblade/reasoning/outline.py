@@ -12,17 +12,18 @@ from twayblade.knowledge.season import Phase, day_of
 from twayblade.knowledge.trail import Stop
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.compare import surely_applies
-from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
+from twayblade.reasoning.lookalikes import Pair, look_alikes_of
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.scope import covered, occasion_of
 from twayblade.reasoning.seeing import handling_forbidden, phase_on, present, trait_bars
-from twayblade.reasoning.spread import Context, contexts
+from twayblade.reasoning.spread import Context
 from twayblade.reasoning.telling import Telling, Told, tell_apart
 
 MOST_SIGNS = 3
-MOST_PAIRS = 2
+MOST_PAIRS = 1
 MOST_CONTRASTS = 2
-"""How many signs make a plant known at a stop, how many met plants it is told from, and by how many contrasts each (project defaults)."""
+"""How many signs make a plant known at a stop, how many of the plants met before it is told
+from (one more if either can harm), and by how many contrasts each (project defaults)."""
 
 
 @dataclass(frozen=True)
@@ -60,9 +61,10 @@ class PartPlan:
 
 @dataclass(frozen=True)
 class StopPlan:
-    """A stop with its parts. stages: for each of its taxa the stages that can be seen then; none: it is not to be seen."""
+    """A stop with its parts. groups: those first met here. stages: for each of its taxa the stages that can be seen then; none: it is not to be seen."""
 
     stop: Stop
+    groups: tuple[str, ...]
     stages: Mapping[str, tuple[tuple[str, Phase], ...]]
     parts: tuple[PartPlan, ...]
 
@@ -74,7 +76,6 @@ class Outline:
     trail: PlannedTrail
     on: date
     stops: tuple[StopPlan, ...]
-    groups: tuple[str, ...]
 
 
 def stages_seen(workspace: Workspace, taxon: Taxon, on: date, region: str | None) -> tuple[tuple[str, Phase], ...]:
@@ -86,13 +87,13 @@ def stages_seen(workspace: Workspace, taxon: Taxon, on: date, region: str | None
 class _Walk:
     """Builds an outline stop by stop, keeping account of what has been met and warned of."""
 
-    def __init__(self, workspace: Workspace, planned: PlannedTrail, on: date) -> None:
+    def __init__(self, workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...]) -> None:
         self.workspace, self.trail, self.on = workspace, planned.trail, on
         self.held, _ = covered(workspace, planned.trail, on)
         self.occasion: Occasion = occasion_of(planned.trail, on, taxa=self.held)
         self.telling: Telling = tell_apart(workspace, self.occasion)
         self.forbidden = handling_forbidden(workspace, self.occasion)
-        self.pairs: tuple[Pair, ...] = look_alikes(workspace)
+        self.pairs = pairs
         self.met: list[str] = []
         self.warned: set[str] = set()
         self.meets_later = {id_ for stop in planned.trail.stops for id_ in stop.taxa}
@@ -100,6 +101,7 @@ class _Walk:
     def stop(self, stop: Stop) -> StopPlan:
         stages = {id_: stages_seen(self.workspace, self.workspace.taxa[id_], self.on, self.trail.region) for id_ in stop.taxa}
         parts = [PartPlan("arrival")]
+        known = {self.workspace.taxa[id_].profile.group for id_ in self.met}
         for id_ in stop.taxa:
             taxon = self.workspace.taxa[id_]
             if present(self.workspace, taxon, self.on, self.trail.region):
@@ -107,7 +109,8 @@ class _Walk:
                 self.met.append(id_)
             elif taxon.hazard_class.is_harmful:
                 parts.append(self._care(taxon))
-        return StopPlan(stop, stages, (*parts, PartPlan("move-on")))
+        groups = dict.fromkeys(g for id_ in stop.taxa if id_ in self.met and (g := self.workspace.taxa[id_].profile.group) and g not in known)
+        return StopPlan(stop, tuple(groups), stages, (*parts, PartPlan("move-on")))
 
     def _about(self, taxon: Taxon) -> list[PartPlan]:
         signs = self._signs(taxon)
@@ -137,10 +140,7 @@ class _Walk:
             if taxon.id in (told.difference.first, told.difference.second) and told.verdict.is_good:
                 key = (told.difference.trait, told.difference.at)
                 worth[key] = worth.get(key, 0.0) + (1.0 if told.difference.relation is Relation.SEPARATE else 0.6)
-        for id_, value in taxon.values.items():
-            for at in contexts([value], self.workspace.traits[id_]):
-                worth.setdefault((id_, at), 0.0)
-        usable = {key: points for key, points in worth.items() if self._may_show(taxon, *key)}
+        usable = {key: points for key, points in worth.items() if points and self._may_show(taxon, *key)}
         ranked = sorted(usable, key=lambda key: (-usable[key] / self._effort(key[0]), list(self.workspace.traits).index(key[0]), str(key[1])))
         chosen: list[tuple[str, Context]] = []
         for only_new_organs in (True, False):
@@ -172,7 +172,9 @@ class _Walk:
         def order(other: str) -> tuple[bool, bool, int]:
             return (other not in declared, not self.workspace.taxa[other].hazard_class.is_harmful, -self.met.index(other))
 
-        return sorted((m for m in self.met if m in alike), key=order)[:MOST_PAIRS]
+        found = sorted((m for m in self.met if m in alike), key=order)
+        may_harm = [m for m in found[MOST_PAIRS:] if m in declared and {taxon.hazard_class.is_harmful, self.workspace.taxa[m].hazard_class.is_harmful} != {False}]
+        return found[:MOST_PAIRS] + may_harm[:1]
 
     def _tell(self, taxon: Taxon, other: str) -> PartPlan:
         usable = [t for t in self.telling.of_pair(taxon.id, other) if t.is_usable]
@@ -197,9 +199,10 @@ class _Walk:
         }
 
 
-def outline(workspace: Workspace, planned: PlannedTrail, on: date) -> Outline:
-    """What the walk says on a date: at each stop only what can be seen then, contrasts only with what has been met."""
-    walk = _Walk(workspace, planned, on)
-    stops = tuple(walk.stop(stop) for stop in planned.trail.stops)
-    groups = tuple(dict.fromkeys(g for id_ in walk.met if (g := workspace.taxa[id_].profile.group)))
-    return Outline(planned, on, stops, groups)
+def outline(workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...]) -> Outline:
+    """What the walk says on a date: at each stop only what can be seen then, contrasts only with what has been met.
+
+    pairs: the look-alikes of the workspace.
+    """
+    walk = _Walk(workspace, planned, on, pairs)
+    return Outline(planned, on, tuple(walk.stop(stop) for stop in planned.trail.stops))

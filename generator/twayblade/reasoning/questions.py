@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 from itertools import combinations
 
 from twayblade.knowledge.numbers import Interval, Numbers
@@ -34,15 +35,22 @@ class Question:
     unanswerable: frozenset[int]
     cost: float
 
+    @cached_property
+    def _on_first(self) -> int:
+        return sum(1 << place for place, lead in enumerate(self.goes) if lead & 1)
+
+    @cached_property
+    def _on_second(self) -> int:
+        return sum(1 << place for place, lead in enumerate(self.goes) if lead & 2)
+
+    @cached_property
+    def silent(self) -> int:
+        """The taxa that cannot answer, as bits by place."""
+        return sum(1 << place for place in self.unanswerable)
+
     def divide(self, taxa: int) -> tuple[int, int]:
         """The sets of taxa (bits by place) on the two leads, out of a set of taxa."""
-        first = second = 0
-        for place, lead in enumerate(self.goes):
-            bit = 1 << place
-            if taxa & bit:
-                first |= bit if lead & 1 else 0
-                second |= bit if lead & 2 else 0
-        return first, second
+        return taxa & self._on_first, taxa & self._on_second
 
 
 def questions(workspace: Workspace, occasion: Occasion) -> tuple[Question, ...]:
@@ -102,7 +110,7 @@ def _of_states(
     trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], one: frozenset[str], two: frozenset[str], unanswerable: frozenset[int]
 ) -> Question | None:
     goes = tuple(_leads(known, States(one), States(two)) for known in extents)
-    extra = 0.15 * (len(one) + len(two) - 2)
+    extra = 0.4 * (len(one) + len(two) - 2)
     return _useful(Question(id_, at, (one, two), goes, unanswerable, _cost(trait) + extra))
 
 

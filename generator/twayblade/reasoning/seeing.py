@@ -6,7 +6,7 @@ from datetime import date
 from enum import StrEnum
 
 from twayblade.knowledge.occasion import Occasion
-from twayblade.knowledge.season import YEAR, Phase, day_of
+from twayblade.knowledge.season import WHOLE_YEAR, YEAR, Phase, day_of
 from twayblade.knowledge.trait import HANDLING, Means, Trait, Way
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Difference
@@ -111,19 +111,31 @@ def difference_bars(workspace: Workspace, difference: Difference, occasion: Occa
     return bars | {Bar.TOO_FINE} if is_too_fine(trait, difference) else bars
 
 
-def shared_days(workspace: Workspace, taxa: tuple[Taxon, ...], stages: tuple[str, ...], region: str | None) -> tuple[int, ...]:
-    """The days of the circle on which something shown in some stages can be seen on all the taxa."""
+def seen_days(workspace: Workspace, taxon: Taxon, stages: tuple[str, ...], region: str | None) -> int:
+    """The days on which something shown in some stages can be seen on a taxon, as bits of the circle."""
+    if not stages:
+        return WHOLE_YEAR
+    days = 0
+    for stage in stages:
+        for window in workspace.windows(taxon, stage, region):
+            days |= window.when.seen_days
+    return days
 
-    def all_show(day: int) -> bool:
-        return all((p := seen(workspace, taxon, stages, day, region)) is not None and p.can_be_seen for taxon in taxa)
 
-    return tuple(day for day in range(YEAR) if all_show(day))
+def shared_days(workspace: Workspace, taxa: tuple[Taxon, ...], stages: tuple[str, ...], region: str | None) -> int:
+    """The days on which something shown in some stages can be seen on all the taxa, as bits of the circle."""
+    days = WHOLE_YEAR
+    for taxon in taxa:
+        days &= seen_days(workspace, taxon, stages, region)
+    return days
 
 
-def runs(days: tuple[int, ...]) -> tuple[tuple[int, int], ...]:
-    """Days of the circle as runs of first and last day; one run may cross new year."""
+def runs(days: int) -> tuple[tuple[int, int], ...]:
+    """Days of the circle (bits) as runs of first and last day; one run may cross new year."""
     found: list[tuple[int, int]] = []
-    for day in days:
+    for day in range(YEAR):
+        if not days >> day & 1:
+            continue
         if found and found[-1][1] == day - 1:
             found[-1] = (found[-1][0], day)
         else:

@@ -8,7 +8,7 @@ from datetime import date
 from twayblade.knowledge.trait import Kind
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.key import Couplet, Key, Lead, make_key
-from twayblade.reasoning.lookalikes import look_alikes, look_alikes_of
+from twayblade.reasoning.lookalikes import Pair, look_alikes_of
 from twayblade.reasoning.scope import LeftOut, covered, occasion_of
 from twayblade.reasoning.seeing import shared_days, runs
 from twayblade.reasoning.telling import tell_apart
@@ -128,7 +128,20 @@ def cautions(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
     )
 
 
-def with_look_alikes(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
+def with_look_alikes(pairs: tuple[Pair, ...], taxa: tuple[str, ...]) -> tuple[str, ...]:
     """The taxa and their look-alikes, each once."""
-    pairs = look_alikes(workspace)
     return tuple(dict.fromkeys((*taxa, *(other for id_ in taxa for other in look_alikes_of(pairs, id_)))))
+
+
+def left_out_words(workspace: Workspace, written: WrittenKey) -> str:
+    """What the key does not hold: the harmful ones by name, the others by number."""
+    absent = [workspace.taxa[o.taxon].common_name for o in written.leaves_out if o.taxon]
+    others = sum(1 for o in written.leaves_out if o.recorded and not o.recorded.hazard.is_harmful)
+    pieces = []
+    if absent:
+        pieces.append(f"Not to be seen then, or not on this trail: {listed(absent)}.")
+    if written.also_harmful:
+        pieces.append(f"Recorded in the region, harmful, and not in this key: {listed(written.also_harmful)}.")
+    if others:
+        pieces.append(f"{others} more plants on the list have no hazard on record or were not assessed." if written.also_harmful else f"{others} other plants are on the list.")
+    return " ".join(pieces)

@@ -20,8 +20,10 @@ _SINGULAR = ("is", "has")
 
 
 def listed(items: Iterable[str], joint: str = "and") -> str:
-    """`a`, `a and b`, `a, b and c`."""
+    """`a`, `a and b`, `a, b and c`; semicolons where an item holds a comma itself."""
     *firsts, last = list(items) or [""]
+    if any("," in item for item in firsts):
+        return f"{'; '.join(firsts)}; {joint} {last}"
     return f"{', '.join(firsts)} {joint} {last}" if firsts else last
 
 
@@ -44,6 +46,11 @@ def date_words(on: date) -> str:
 def subject(trait: Trait, at: Context) -> str:
     """The subject of a trait's sentences at a part of the organ."""
     return trait.parts[at.part] if at.part else trait.subject
+
+
+def pronoun(trait: Trait) -> str:
+    """The pronoun for a trait's subject."""
+    return "it" if trait.verb in _SINGULAR else "they"
 
 
 def states_words(trait: Trait, states: Iterable[str]) -> str:
@@ -70,6 +77,10 @@ def interval_words(trait: Trait, interval: Interval) -> str:
     if trait.kind is Kind.COUNT:
         if low == high == 0:
             return f"no {trait.many}"
+        if low == 0 and high is not None:
+            span = f"at most {high.normalize():f}"
+        elif low == 0:
+            span = "any number of"
         return f"{span} {trait.one if low == high == 1 else trait.many}"
     return trait.phrase.format(f"{span} {trait.unit}")
 
@@ -160,10 +171,9 @@ def contrast_sentence(workspace: Workspace, difference: Difference, first: str |
     leading = first or ids[0]
     following = ids[1] if leading == ids[0] else ids[0]
     a, b = workspace.taxa[leading], workspace.taxa[following]
-    pronoun = "it" if trait.verb in _SINGULAR else "they"
     return sentence(
         f"in {a.common_name} {subject(trait, difference.at)} {_contrast_predicate(workspace, a, difference, region)}; "
-        f"in {b.common_name} {pronoun} {_contrast_predicate(workspace, b, difference, region)}"
+        f"in {b.common_name} {pronoun(trait)} {_contrast_predicate(workspace, b, difference, region)}"
     )
 
 

@@ -9,10 +9,11 @@ from twayblade.knowledge.name import Fit
 from twayblade.knowledge.season import Phase
 from twayblade.knowledge.trail import Leg, Pace, Stop
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.reasoning.lookalikes import Pair, look_alikes
 from twayblade.reasoning.outline import Outline, PartPlan, StopPlan, outline
 from twayblade.reasoning.scope import trail_taxa
 from twayblade.reasoning.times import speech_seconds, walk_seconds, whole
-from twayblade.writing.phrases import capital, contrast_sentence, date_words, listed, sentence, statement_sentence
+from twayblade.writing.phrases import contrast_sentence, date_words, listed, sentence, statement_sentence
 from twayblade.writing.speech import count_words, spoken
 
 STAGE_WORDS = {
@@ -25,6 +26,10 @@ STAGE_WORDS = {
     "ripe-fruit": "in ripe fruit",
     "dry-stem": "as dry stems",
 }
+
+
+MOST_CARE = 1
+"""How many cautions of a taxon are spoken beside its hazard (project default); pages and keys print all."""
 
 
 @dataclass(frozen=True)
@@ -77,9 +82,9 @@ class Script:
         return max(0, self.seconds - self.allows)
 
 
-def write_script(workspace: Workspace, planned: PlannedTrail, on: date) -> Script:
-    """The whole script of a walk on a date."""
-    plan = outline(workspace, planned, on)
+def write_script(workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...] | None = None) -> Script:
+    """The whole script of a walk on a date. `pairs`: the look-alikes of the workspace, if they are known already."""
+    plan = outline(workspace, planned, on, look_alikes(workspace) if pairs is None else pairs)
     writer = _Writer(workspace, plan)
     stops = tuple(writer.stop(number) for number in range(len(plan.stops)))
     total = sum(s.seconds + s.walk_seconds for s in stops)
@@ -143,9 +148,7 @@ class _Writer:
         return {"name": self._name, "habitat": self._habitat, "care": self._care}[part.kind](taxon, part), (), 0
 
     def _arrival(self, number: int, plan: StopPlan) -> str:
-        pieces = []
-        if number == 0:
-            pieces += [spoken(self.workspace.groups[g].say) for g in self.plan.groups if self.workspace.groups[g].say]
+        pieces = [spoken(self.workspace.groups[g].say) for g in plan.groups if self.workspace.groups[g].say]
         pieces.append(sentence(plan.stop.title) if not plan.stop.words.get("arrival") else "")
         pieces += [stage_sentence(self.workspace.taxa[id_], plan.stages[id_], self.plan.on) for id_ in plan.stop.taxa]
         pieces.append(spoken(plan.stop.place))
@@ -164,13 +167,15 @@ class _Writer:
         return f"That is the end of our walk. We have looked at {len(shown)} plants{of_region}, so this was a selection.{missing} Please leave every plant as you found it."
 
     def _shown(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
-        opening = f"To know {taxon.common_name}, look first at what you can see without coming near." if part.kind == "recognise" else "Now look a little closer, without touching."
-        if part.kind == "recognise" and not part.shown:
+        if not part.shown:
             opening = sentence(f"there is little of {taxon.common_name} that we can rely on by eye today")
-        sentences = [opening] if not (part.kind == "recognise" and part.shown) else [f"How do we know {taxon.common_name}?"]
-        sentences += [statement_sentence(self.workspace, taxon, s.trait, s.at, self.trail.region) for s in part.shown]
+        elif part.kind == "recognise":
+            opening = f"How do we know {taxon.common_name}?"
+        else:
+            opening = "Now look a little closer, without touching."
+        sentences = [statement_sentence(self.workspace, taxon, s.trait, s.at, self.trail.region) for s in part.shown]
         claims = tuple(Claim("statement", (taxon.id,), s.trait, s.at.part, "holds") for s in part.shown)
-        return spoken(" ".join(sentences)), claims, len(part.shown)
+        return spoken(" ".join([opening, *sentences])), claims, len(part.shown)
 
     def _tell(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
         other = self.workspace.taxa[part.other or ""]
@@ -189,8 +194,8 @@ class _Writer:
     def _name(self, taxon: Taxon, part: PartPlan) -> str:
         sentences = [f"Its scientific name is {taxon.scientific_name}."]
         for meaning in taxon.profile.name_meaning:
-            fit = {Fit.APT: "that fits", Fit.OBSCURE: "that does not help us see the plant", Fit.MISLEADING: "do not let that mislead you"}[meaning.fit]
-            sentences.append(f"{meaning.part} is {meaning.language}: {meaning.meaning}. {capital(fit)}: {meaning.why.rstrip('.')}.")
+            fit = {Fit.APT: "that fits", Fit.OBSCURE: "that is no help to the eye", Fit.MISLEADING: "do not let that mislead you"}[meaning.fit]
+            sentences.append(f"The word {meaning.part} comes from {meaning.language} and means {meaning.meaning.rstrip('.')}; {fit}: {meaning.why.rstrip('.')}.")
         return spoken(" ".join(sentences))
 
     def _habitat(self, taxon: Taxon, part: PartPlan) -> str:
@@ -199,12 +204,12 @@ class _Writer:
     def _care(self, taxon: Taxon, part: PartPlan) -> str:
         profile = taxon.profile
         sentences = [sentence(profile.hazard.text.text)] if profile.hazard else []
-        sentences += [sentence(care.text) for care in profile.care]
+        sentences += [sentence(care.text) for care in profile.care[:MOST_CARE]]
         for id_ in part.warned:
             other = self.workspace.taxa[id_]
             if other.profile.hazard:
                 sentences.append(f"It can be mistaken for {other.common_name}, which our walk does not show. {sentence(other.profile.hazard.text.text)}")
-            sentences += [sentence(care.text) for care in other.profile.care]
+            sentences += [sentence(care.text) for care in other.profile.care[:MOST_CARE]]
         return spoken(" ".join(sentences))
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from twayblade.knowledge.problem import Problem
 from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.compare import directions
 from twayblade.reasoning.scope import LeftOut
 from twayblade.reasoning.telling import Telling, Told
 from twayblade.writing.key_words import CARE, WrittenKey, cautions
@@ -58,7 +59,7 @@ def _told_shape(workspace: Workspace, told: Told) -> dict[str, Any]:
         "inherited": {id_: value.origin if value and value.origin != id_ else None for id_, value in values.items()},
         "seen": {id_: phase.value if phase else None for id_, phase in told.seen.items()},
         "bars": sorted(bar.value for bar in told.bars),
-        "settles": [{"state": x.state, "taxon": x.taxon, "settles": x.settles.value} for x in d.directions],
+        "settles": [{"state": x.state, "taxon": x.taxon, "settles": x.settles.value} for x in directions(workspace, d)],
         "text": contrast_sentence(workspace, d, region=None) if d.relation.is_contrast else None,
     }
 

@@ -1,0 +1,76 @@
+"""The adapter to MkDocs: the only module that imports it. It loads and checks, then hands over the pages of `writing`."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path, PurePosixPath
+
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
+
+from twayblade.knowledge.problem import Severity
+from twayblade.reading.workspace import Loaded, load
+from twayblade.reasoning.checks import check_content
+from twayblade.writing.site_pages import Site
+from twayblade.writing.terminal import problem_text, summary_text
+
+HOME = "index.md"
+
+
+class NoOptions(Config):
+    """The plugin has no options: all it needs stands in the workspace."""
+
+
+class TwaybladePlugin(BasePlugin[NoOptions]):
+    """Makes the pages of a workspace part of a MkDocs site."""
+
+    def __init__(self) -> None:
+        self._site: Site | None = None
+        self._bodies: dict[str, str] = {}
+
+    def on_startup(self, *, command: str, dirty: bool) -> None:
+        """Kept so that one instance lives across the rebuilds of `serve`."""
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Load and check before anything is touched: an error here leaves the old site as it was."""
+        folder = Path(config.config_file_path).parent
+        loaded = load(folder)
+        _refuse_errors(loaded)
+        assert loaded.workspace
+        self._site = Site(loaded.workspace)
+        config.extra["menu"] = self._site.menu()
+        config.watch += [str(folder / "content"), *(str(folder / id_) for id_ in loaded.workspace.trails)]
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add a file for every page that is worked out; two pages with one address are refused."""
+        assert self._site
+        self._bodies = {}
+        for page in self._site.pages():
+            source = str(PurePosixPath(page.address).with_suffix(".md"))
+            if files.get_file_from_path(source):
+                raise PluginError(f"content/pages/{source} has the address of a page that is worked out; give it another name")
+            front = f"---\ntitle: {json.dumps(page.title, ensure_ascii=False)}\n---\n"
+            files.append(File.generated(config, source, content=front, inclusion=InclusionLevel.NOT_IN_NAV))
+            self._bodies[source] = page.html
+        for download in self._site.downloads():
+            files.append(File.generated(config, download.address, content=download.content))
+        return files
+
+    def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """The body of a page that is worked out; on the home page, what follows the author's words."""
+        assert self._site
+        if page.file.src_uri == HOME:
+            return html + self._site.home()
+        return self._bodies.get(page.file.src_uri, html)
+
+
+def _refuse_errors(loaded: Loaded) -> None:
+    problems = [*loaded.problems, *(loaded.place(f) for f in (check_content(loaded.workspace) if loaded.workspace else ()))]
+    errors = [p for p in problems if p.severity is Severity.ERROR]
+    if errors or loaded.workspace is None:
+        raise PluginError("\n\n".join([*(problem_text(p) for p in errors), summary_text(errors)]))

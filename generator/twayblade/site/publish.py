@@ -1,0 +1,65 @@
+"""Publishing: the new site is made beside the old one and takes its place in one step."""
+
+from __future__ import annotations
+
+import shutil
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+
+class PublishError(RuntimeError):
+    """The site could not be made or put in place; says why. The old site is as it was."""
+
+
+def publish(folder: Path, to: Path | None = None) -> Path:
+    """Make the site of a workspace and put it at `to` (its folder `site` if not given). Raises PublishError."""
+    target = (to or folder / "site").resolve()
+    config = folder / "mkdocs.yml"
+    if not config.is_file():
+        raise PublishError(f"{config} is missing; a workspace has one")
+    _refuse_unless_ours(target, folder.resolve())
+    try:
+        target.parent.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryDirectory(prefix=f".{target.name}-", dir=target.parent) as beside:
+            fresh = Path(beside) / "new"
+            command = [sys.executable, "-m", "mkdocs", "build", "--quiet", "--strict", "--config-file", str(config), "--site-dir", str(fresh)]
+            made = subprocess.run(command, capture_output=True, text=True, check=False)
+            if made.returncode:
+                raise PublishError(f"the site could not be made:\n{(made.stdout + made.stderr).strip()}")
+            _swap(fresh, target, Path(beside) / "old")
+    except OSError as reason:
+        raise PublishError(f"the site could not be put at {target}: {reason}") from None
+    return target
+
+
+def _refuse_unless_ours(target: Path, folder: Path) -> None:
+    """Only a site, an empty folder or nothing may be replaced; never sources."""
+    if target == folder or folder.is_relative_to(target) or target.is_relative_to(folder / "content"):
+        raise PublishError(f"{target} holds the workspace itself; choose another folder with --to")
+    if target.exists() and (not target.is_dir() or (any(target.iterdir()) and not (target / "sitemap.xml").is_file())):
+        raise PublishError(f"{target} is there already and is not a site made here; choose another folder with --to, or move it away")
+
+
+def _swap(fresh: Path, target: Path, aside: Path) -> None:
+    """Put the new site where the old one was; if that fails, the old one goes back."""
+    if not target.exists():
+        fresh.rename(target)
+        return
+    target.rename(aside)
+    try:
+        fresh.rename(target)
+    except OSError:
+        aside.rename(target)
+        raise
+    shutil.rmtree(aside, ignore_errors=True)
+
+
+def serve_site(folder: Path, port: int) -> None:
+    """Show the site on this machine until stopped."""
+    command = [sys.executable, "-m", "mkdocs", "serve", "--config-file", str(folder / "mkdocs.yml"), "--dev-addr", f"127.0.0.1:{port}"]
+    try:
+        subprocess.run(command, check=False)
+    except KeyboardInterrupt:
+        return

@@ -1,0 +1,379 @@
+"""The pages of the site that are worked out from a workspace: address, title and HTML of each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+from typing import Any
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.profile import STAGES
+from twayblade.knowledge.season import MONTHS, Phase, day_of
+from twayblade.knowledge.text import MEMORY
+from twayblade.knowledge.values import Value
+from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
+from twayblade.reasoning.outline import stages_seen
+from twayblade.reasoning.seeing import Bar, phase_on, runs, shared_days
+from twayblade.reasoning.spread import contexts
+from twayblade.reasoning.telling import Telling, Told, is_tempting, tell_apart
+from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions, left_out_words, with_look_alikes, write_key
+from twayblade.writing.phrases import capital, contrast_sentence, date_words, days_words, listed, predicate, pronoun, sentence, subject
+from twayblade.writing.print import key_pdf
+from twayblade.writing.script import STAGE_WORDS, Script, clock, stage_sentence, write_script
+
+_VERDICT_WORDS = {
+    "holds": "holds for every plant on record",
+    "holds-usually": "holds usually, not for every plant",
+    "disputed": "sources disagree",
+    "does-not-separate": "does not tell them apart",
+    "no-data": "not enough is recorded",
+}
+
+
+@dataclass(frozen=True)
+class Page:
+    """A page: its address in the site (ending in .html), its title and the HTML of its body."""
+
+    address: str
+    title: str
+    html: str
+
+
+@dataclass(frozen=True)
+class Download:
+    """A file of the site that is not a page."""
+
+    address: str
+    content: bytes
+
+
+def _environment() -> Environment:
+    made = Environment(
+        loader=PackageLoader("twayblade.writing", "templates"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    made.filters.update(capital=capital, listed=listed, date_words=date_words, clock=clock, sentence=sentence)
+    return made
+
+
+def taxon_address(id_: str) -> str:
+    """The address of a taxon's page. Addresses never change: signs carry them."""
+    return f"taxa/{id_}.html"
+
+
+def pair_address(first: str, second: str) -> str:
+    """The address of the page that tells two taxa apart."""
+    return f"compare/{'--'.join(sorted((first, second)))}.html"
+
+
+def script_address(trail: str, on: date) -> str:
+    """The address of a script."""
+    return f"trails/{trail}-{on.isoformat()}.html"
+
+
+def key_address(trail: str, on: date, ending: str = "html") -> str:
+    """The address of a pocket key."""
+    return f"keys/{trail}-{on.isoformat()}.{ending}"
+
+
+@dataclass(frozen=True)
+class Evidence:
+    """What stands behind a comparative sentence: for each side its value as recorded, and its sources."""
+
+    verdict: str
+    sides: tuple[tuple[str, str, tuple[str, ...], str | None], ...]
+
+
+@dataclass(frozen=True)
+class Line:
+    """A comparative sentence with its claim, its evidence, when both sides can be seen, and why it is barred, if it is."""
+
+    claim: str
+    text: str
+    when: str
+    bars: str
+    evidence: Evidence
+
+
+class Site:
+    """All the pages of a workspace. `on` is the date that pages speak of; without trails, none."""
+
+    def __init__(self, workspace: Workspace) -> None:
+        self.workspace = workspace
+        self.env = _environment()
+        trails = list(workspace.trails.values())
+        self.trail: PlannedTrail | None = trails[0] if trails else None
+        self.on: date | None = self.trail.trail.chief_date if self.trail else None
+        self.region = self.trail.trail.region if self.trail else workspace.home_region
+        self.pairs: tuple[Pair, ...] = look_alikes(workspace)
+
+    @cached_property
+    def written_keys(self) -> Mapping[tuple[str, date], WrittenKey]:
+        """Every trail's key for each of its dates."""
+        return {(t.id, on): write_key(self.workspace, t, on) for t in self.workspace.trails.values() for on in t.trail.dates}
+
+    @cached_property
+    def scripts(self) -> Mapping[tuple[str, date], Script]:
+        """Every trail's script for each of its dates."""
+        return {(t.id, on): write_script(self.workspace, t, on, self.pairs) for t in self.workspace.trails.values() for on in t.trail.dates}
+
+    def pages(self) -> Iterator[Page]:
+        """Every page, in a fixed order."""
+        for taxon in self._sorted_taxa():
+            yield self._taxon(taxon)
+        for pair in self.pairs:
+            yield self._pair(pair)
+        yield self._pairs()
+        yield self._taxa()
+        for id_ in self.workspace.groups:
+            yield self._group(id_)
+        yield self._year()
+        for planned in self.workspace.trails.values():
+            yield self._trail(planned)
+            for on in planned.trail.dates:
+                yield self._script(self.scripts[planned.id, on])
+                yield self._key(self.written_keys[planned.id, on])
+        yield self._glossary()
+
+    def downloads(self) -> Iterator[Download]:
+        """The printed keys."""
+        for (trail, on), written in self.written_keys.items():
+            yield Download(key_address(trail, on, "pdf"), key_pdf(self.workspace, written))
+
+    def home(self) -> str:
+        """The HTML that follows the author's words on the home page."""
+        return self._render("home.html", "index.html", trails=list(self.workspace.trails.values()), taxa=self._sorted_taxa(), groups=self.workspace.groups)
+
+    def menu(self) -> tuple[tuple[str, str], ...]:
+        """Label and address of what the head of every page offers."""
+        groups = tuple((capital(group.name), f"groups/{id_}.html") for id_, group in self.workspace.groups.items() if group.values)
+        trails = tuple((t.trail.title, f"trails/{id_}.html") for id_, t in self.workspace.trails.items())
+        return (("Plants" if self._is_botanical else "Kinds", "taxa.html"), ("Tell apart", "compare.html"), *groups, ("The year", "year.html"), *trails, ("Glossary", "glossary.html"))
+
+    @property
+    def _is_botanical(self) -> bool:
+        return any("flower" in t.profile.seasons for t in self.workspace.taxa.values())
+
+    # -- shared ------------------------------------------------------------------------------------------
+    def _render(self, template: str, address: str, **context: Any) -> str:
+        root = "../" * address.count("/")
+        tools = {
+            "root": root,
+            "site": self,
+            "on": self.on,
+            "name": lambda id_: self.workspace.taxa[id_].common_name,
+            "latin": lambda id_: self.latin(self.workspace.taxa[id_]),
+            "taxon_link": lambda id_: root + taxon_address(id_),
+            "pair_link": lambda a, b: root + pair_address(a, b),
+            "script_link": lambda trail, on: root + script_address(trail, on),
+            "key_link": lambda trail, on, ending="html": root + key_address(trail, on, ending),
+            "source": self.source,
+            "has_pair": lambda a, b: any({a, b} == {p.first, p.second} for p in self.pairs),
+        }
+        return self.env.get_template(template).render(**tools, **context)
+
+    def latin(self, taxon: Taxon) -> Markup:
+        """The scientific name with its language marked."""
+        return Markup('<i lang="la" class="latin">{}</i>').format(taxon.scientific_name)
+
+    def source(self, key: str) -> Markup:
+        """A source key as a link, where it has an address."""
+        known = self.workspace.sources.get(key)
+        if key == MEMORY or known is None:
+            return Markup("<span>from memory</span>") if key == MEMORY else Markup("<span>{}</span>").format(key)
+        if known.address.startswith(("http://", "https://")):
+            return Markup('<a href="{}" rel="external">{}</a>').format(known.address.split(" ")[0], known.title)
+        return Markup("<span>{}</span>").format(known.title)
+
+    def _sorted_taxa(self) -> list[Taxon]:
+        return sorted(self.workspace.taxa.values(), key=lambda t: t.common_name)
+
+    def _care(self, taxa: tuple[str, ...]) -> tuple[str, ...]:
+        return cautions(self.workspace, taxa)
+
+    def _line(self, told: Told, first: str | None = None) -> Line:
+        d = told.difference
+        trait = self.workspace.traits[d.trait]
+        taxa = (self.workspace.taxa[d.first], self.workspace.taxa[d.second])
+        when = days_words(runs(shared_days(self.workspace, taxa, trait.stages, self.region))) if trait.stages else ""
+        bars = listed(sorted(bar.replace("-", " ") for bar in told.bars if bar is not Bar.NOT_THEN))
+        if told.verdict.is_good:
+            text = contrast_sentence(self.workspace, d, first, self.region)
+        else:
+            text = self._useless(told)
+        sides = tuple(self._side(taxon, taxon.values.get(d.trait)) for taxon in taxa)
+        return Line(f"{d.trait}/{d.first}/{d.second}", text, when, bars, Evidence(_VERDICT_WORDS[told.verdict], sides))
+
+    def _useless(self, told: Told) -> str:
+        """A tempting character that does not tell the two apart, and why."""
+        d = told.difference
+        trait = self.workspace.traits[d.trait]
+        sides = (self.workspace.taxa[d.first], self.workspace.taxa[d.second])
+        words = [predicate(self.workspace, taxon, d.trait, d.at, self.region) for taxon in sides]
+        reason = {"same": "both are alike", "nested": "one can be like the other", "overlap": "they overlap", "tendency": "it is a tendency only"}
+        why = "sources disagree" if d.disputed else reason.get(d.relation.value, "they overlap")
+        if words[0] == words[1]:
+            return sentence(f"{trait.name}: {why}; {subject(trait, d.at)} {words[0]} in both")
+        return sentence(f"{trait.name}: {why}; in {sides[0].common_name} {subject(trait, d.at)} {words[0]}, in {sides[1].common_name} {pronoun(trait)} {words[1]}")
+
+    def _side(self, taxon: Taxon, value: Value | None) -> tuple[str, str, tuple[str, ...], str | None]:
+        if value is None:
+            return (taxon.common_name, "nothing recorded", (), None)
+        group = self.workspace.groups[value.origin].name if value.origin in self.workspace.groups and value.origin != taxon.id else None
+        return (taxon.common_name, value.written, value.source, group)
+
+    def _telling(self, first: str, second: str) -> Telling:
+        means = frozenset(self.trail.trail.means) if self.trail else Occasion(None).means
+        return tell_apart(self.workspace, Occasion(self.on, means, self.region, (first, second)))
+
+    # -- pages -------------------------------------------------------------------------------------------
+    def _pair(self, pair: Pair) -> Page:
+        told = self._telling(pair.first, pair.second).told
+        first, second = self.workspace.taxa[pair.first], self.workspace.taxa[pair.second]
+        good = [t for t in told if t.verdict.is_good and Bar.UNSAFE not in t.bars]
+        sections = {
+            "now": [self._line(t) for t in good if t.is_usable],
+            "later": [self._line(t) for t in good if t.bars == {Bar.NOT_THEN}],
+            "otherwise": [self._line(t) for t in good if t.bars - {Bar.NOT_THEN}],
+            "never": [self._line(t) for t in told if is_tempting(self.workspace, t)],
+        }
+        address = pair_address(pair.first, pair.second)
+        title = f"{capital(first.common_name)} or {second.common_name}?"
+        care = self._care((pair.first, pair.second))
+        return Page(address, title, self._render("pair.html", address, title=title, pair=pair, first=first, second=second, care=care, **sections))
+
+    def _pairs(self) -> Page:
+        return Page("compare.html", "Tell apart", self._render("pairs.html", "compare.html", pairs=self.pairs))
+
+    def _taxa(self) -> Page:
+        title = "Plants" if self._is_botanical else "Kinds"
+        return Page("taxa.html", title, self._render("taxa.html", "taxa.html", title=title, taxa=self._sorted_taxa(), harm=self._harm))
+
+    def _harm(self, taxon: Taxon) -> str:
+        words = {"deadly": "deadly", "poisonous": "poisonous", "phototoxic": "sap and sunlight burn", "irritant": "can irritate skin"}
+        return words.get(taxon.hazard_class.value, "")
+
+    def _taxon(self, taxon: Taxon) -> Page:
+        address = taxon_address(taxon.id)
+        alike = look_alikes_of(self.pairs, taxon.id)
+        best = {}
+        for other in alike:
+            usable = [t for t in self._telling(taxon.id, other).told if t.is_usable]
+            best[other] = self._line(usable[0], taxon.id) if usable else None
+        stages = stages_seen(self.workspace, taxon, self.on, self.region) if self.on else ()
+        context = {
+            "taxon": taxon,
+            "profile": taxon.profile,
+            "now": stage_sentence(taxon, stages, self.on) if self.on else "",
+            "care": self._care(tuple(with_look_alikes(self.pairs, (taxon.id,)))),
+            "alike": best,
+            "organs": self._organs(taxon),
+            "seasons": self._seasons(taxon),
+            "group": self.workspace.groups.get(taxon.profile.group or ""),
+            "title": capital(taxon.common_name),
+        }
+        return Page(address, capital(taxon.common_name), self._render("taxon.html", address, **context))
+
+    def _organs(self, taxon: Taxon) -> dict[str, list[tuple[str, str, Value, str | None]]]:
+        """Every value in words, by organ, with the value itself and the group it is inherited from."""
+        found: dict[str, list[tuple[str, str, Value, str | None]]] = {}
+        for id_, trait in self.workspace.traits.items():
+            value = taxon.values.get(id_)
+            if value is None:
+                continue
+            places = contexts([value], trait)
+            text = " ".join(sentence(f"{subject(trait, at)} {predicate(self.workspace, taxon, id_, at, self.region)}") for at in places)
+            found.setdefault(trait.organ, []).append((trait.name, text, value, self._side(taxon, value)[3]))
+        return found
+
+    def _seasons(self, taxon: Taxon) -> list[tuple[str, str]]:
+        found = []
+        for stage in STAGES:
+            windows = self.workspace.windows(taxon, stage, self.region)
+            for window in windows:
+                usual = days_words(((window.when.start, window.when.end),))
+                outer = days_words(((window.when.outer_start, window.when.outer_end),))
+                found.append((STAGE_WORDS[stage], usual if usual == outer or window.when.is_whole_year else f"{usual}; at the outside {outer}"))
+        return found
+
+    def _group(self, id_: str) -> Page:
+        group = self.workspace.groups[id_]
+        members = [t for t in self._sorted_taxa() if t.profile.group == id_]
+        rows = []
+        for trait_id, trait in self.workspace.traits.items():
+            known = [t for t in members if trait_id in t.values]
+            if len(known) * 2 > len(members):
+                cells = [self._words(t, trait_id) for t in members]
+                rows.append((trait, cells, len(set(cells)) > 1))
+        address = f"groups/{id_}.html"
+        care = self._care(tuple(t.id for t in members))
+        return Page(address, capital(group.name), self._render("group.html", address, group=group, members=members, rows=rows, care=care))
+
+    def _words(self, taxon: Taxon, trait_id: str) -> str:
+        """What a taxon's value says, part by part; empty where nothing is recorded."""
+        value, trait = taxon.values.get(trait_id), self.workspace.traits[trait_id]
+        places = contexts([value], trait) if value else ()
+        told = [(trait.parts[at.part] + " " if at.part else "") + predicate(self.workspace, taxon, trait_id, at, self.region) for at in places]
+        return "; ".join(told)
+
+    def _year(self) -> Page:
+        months = [day_of(date(2024, month, 1)) for month in range(1, 13)]
+        rows = []
+        for taxon in self._sorted_taxa():
+            if taxon.profile.seasons:
+                marks = [self._month_mark(taxon, start) for start in months]
+                flowering = self.workspace.windows(taxon, "flower", self.region)
+                words = "; ".join(days_words(((w.when.start, w.when.end),)) for w in flowering)
+                rows.append((taxon, marks, words))
+        return Page("year.html", "The year", self._render("year.html", "year.html", rows=rows, months=MONTHS, care=self._care(tuple(self.workspace.taxa))))
+
+    def _month_mark(self, taxon: Taxon, start: int) -> tuple[str, str]:
+        """A sign and a word for a month: what of the flowering falls into it."""
+        phases = {phase_on(self.workspace, taxon, "flower", day, self.region) for day in range(start, start + 29)}
+        if Phase.EXPECTED in phases:
+            return ("●", "in flower")
+        return ("○", "perhaps in flower") if Phase.POSSIBLE in phases else ("", "")
+
+    def _trail(self, planned: PlannedTrail) -> Page:
+        address = f"trails/{planned.id}.html"
+        scripts = {on: self.scripts[planned.id, on] for on in planned.trail.dates}
+        ids = tuple(dict.fromkeys(id_ for stop in planned.trail.stops for id_ in stop.taxa))
+        care = self._care(tuple(with_look_alikes(self.pairs, ids)))
+        html = self._render("trail.html", address, planned=planned, trail=planned.trail, scripts=scripts, keys=self.written_keys, care=care)
+        return Page(address, planned.trail.title, html)
+
+    def _script(self, script: Script) -> Page:
+        address = script_address(script.trail.id, script.on)
+        title = f"{script.trail.trail.title}, {date_words(script.on)}"
+        elapsed, starts = 0, []
+        for stop in script.stops:
+            elapsed += stop.walk_seconds
+            starts.append(elapsed)
+            elapsed += stop.seconds
+        ids = tuple(dict.fromkeys(id_ for stop in script.trail.trail.stops for id_ in stop.taxa))
+        care = self._care(tuple(with_look_alikes(self.pairs, ids)))
+        return Page(address, title, self._render("script.html", address, script=script, trail=script.trail.trail, starts=starts, title=title, care=care))
+
+    def _key(self, written: WrittenKey) -> Page:
+        address = key_address(written.planned.id, written.on)
+        title = f"Pocket key: {written.planned.trail.title}, {date_words(written.on)}"
+        context = {
+            "key": written,
+            "trail": written.planned.trail,
+            "title": title,
+            "care_text": CARE,
+            "none_fits": NONE_FITS,
+            "care": self._care(written.covers),
+            "left_out": left_out_words(self.workspace, written),
+            "harmful": lambda id_: self.workspace.taxa[id_].hazard_class.is_harmful,
+        }
+        return Page(address, title, self._render("key.html", address, **context))
+
+    def _glossary(self) -> Page:
+        terms = sorted(self.workspace.glossary.items(), key=lambda item: item[1].term.lower())
+        return Page("glossary.html", "Glossary", self._render("glossary.html", "glossary.html", terms=terms, traits=self.workspace.traits, glossary=self.workspace.glossary))
