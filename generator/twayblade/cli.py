@@ -57,7 +57,13 @@ _in_workspace = click.make_pass_decorator(_Context)
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
-@click.option("-C", "folder", type=click.Path(path_type=Path, file_okay=False, exists=True), default=".", help="The workspace: a folder with mkdocs.yml and content/.")
+@click.option(
+    "-C",
+    "folder",
+    type=click.Path(path_type=Path, file_okay=False, exists=True),
+    default=".",
+    help="The workspace: a folder with mkdocs.yml and content/.",
+)
 @click.version_option(__version__)
 @click.pass_context
 def main(ctx: click.Context, folder: Path) -> None:

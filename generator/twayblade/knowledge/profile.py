@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
-from typing_extensions import Annotated
 
 from twayblade.knowledge.frequency import FREQUENCY_WORDS, Frequency
 from twayblade.knowledge.name import NamePart, ScientificName
@@ -74,7 +73,9 @@ class Form(Record):
     """A morph of a taxon with values of its own and its own frequency."""
 
     name: str = Field(description="what it is called")
-    frequency: Annotated[Frequency, BeforeValidator(lambda raw: FREQUENCY_WORDS.get(raw, raw))] = Field(description="how often a plant is of this form")
+    frequency: Annotated[Frequency, BeforeValidator(lambda raw: FREQUENCY_WORDS.get(raw, raw))] = Field(
+        description="how often a plant is of this form"
+    )
     text: Sourced | None = Field(None, description="what it is, with sources")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -39,6 +40,8 @@ class Names:
     regions: Mapping[str, Region]
     taxa: Mapping[str, Profile]
     glossary: Mapping[str, Term]
+    refused: frozenset[tuple[str, str]] = frozenset()
+    """Kind and id of what stands in a file but was refused there; without an id, all of a kind (the file was refused)."""
 
 
 @dataclass
@@ -51,14 +54,15 @@ class Linking:
 
     def report(self, rule: str, way: Path, message: str, hints: tuple[str, ...] = (), on_key: bool = False) -> None:
         """Note a problem at a way through the document."""
-        self.problems.append(Problem(rule, Severity.ERROR, self.document.place(way, on_key), message, hints))
+        self.problems.append(Problem(rule, Severity.ERROR, self.document.place(way, on_key), " ".join(message.split()), hints))
 
     def known(self, kind: str, name: str | None, candidates: Iterable[str], way: Path, on_key: bool = False) -> bool:
-        """Whether a name exists; if not, a problem with the nearest that does."""
+        """Whether a name exists; if not, a problem with the nearest that does. What was refused has its problem already."""
         candidates = list(candidates)
         if name is None or name in candidates:
             return True
-        self.report("id-unknown", way, f"no {kind} `{name}`", nearest(name, candidates), on_key)
+        if not {(kind, name), (kind, "")} & self.names.refused:
+            self.report("id-unknown", way, f"no {kind} `{name}`", nearest(name, candidates), on_key)
         return False
 
     def sources(self, record: Record, way: Path = ()) -> None:
@@ -69,14 +73,32 @@ class Linking:
     # -- traits ------------------------------------------------------------------------------------------
     def trait(self, id_: str, trait: Trait) -> None:
         """Check what a trait refers to."""
-        for stage in (*trait.stages, *(s for way in trait.ways for s in way.stages)):
-            self.known("stage", stage, STAGES, (id_, "stages"))
+        for number, stage in enumerate(trait.stages):
+            self.known("stage", stage, STAGES, (id_, "stages", number))
+        for number, way in enumerate(trait.ways):
+            for stage in way.stages:
+                self.known("stage", stage, STAGES, (id_, "ways", number))
+        for state in trait.states:
+            wider: str | None = state
+            for _ in trait.states:
+                wider = trait.states[wider].kind_of if wider else None
+            if wider:
+                self.report(
+                    "notation",
+                    (id_, "states", state, "kind-of"),
+                    f"`{state}` is a kind of `{trait.states[state].kind_of}`, which leads back to a kind of itself",
+                )
+        if trait.misread_by and not re.fullmatch(rf"\d+(\.\d+)?{' ' + re.escape(trait.unit) if trait.unit else ''}", trait.misread_by):
+            expected = f"a number and `{trait.unit}`" if trait.unit else "a number"
+            self.report("notation", (id_, "misread-by"), f"cannot read `{trait.misread_by}`; expected {expected}")
         if trait.needs and self.known("trait", trait.needs.trait, self.names.traits, (id_, "needs")):
             needed = self.names.traits[trait.needs.trait]
             if trait.needs.state:
                 self.known(f"state of `{trait.needs.trait}`", trait.needs.state, needed.state_ids, (id_, "needs"))
             elif not needed.kind.is_numeric:
-                self.report("notation", (id_, "needs"), f"`{trait.needs.trait}` is no count; say which state is needed, `{trait.needs.trait} = state`")
+                self.report(
+                    "notation", (id_, "needs"), f"`{trait.needs.trait}` is no count; say which state is needed, `{trait.needs.trait} = state`"
+                )
 
     # -- values ------------------------------------------------------------------------------------------
     def values(self, origin: str, written: Mapping[str, Written], forms: Iterable[str] = ()) -> dict[str, Value]:

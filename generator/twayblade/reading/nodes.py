@@ -55,8 +55,17 @@ def read_document(folder: FilePath, file: str) -> Document:
         text = (folder / file).read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         return _unreadable(file, "file-missing", "there is no such file")
-    except (OSError, UnicodeDecodeError) as reason:
-        return _unreadable(file, "file-unreadable", f"cannot be read as UTF-8 text: {reason}".split("\n")[0])
+    except UnicodeDecodeError as reason:
+        *before, line = reason.object[: reason.start].decode("utf-8-sig").split("\n")
+        place = Place(file, len(before) + 1, len(line) + 1)
+        return Document(
+            file,
+            problems=(
+                _problem("file-unreadable", place, f"the byte `{reason.object[reason.start]:02x}` is not UTF-8 text", "save the file as UTF-8"),
+            ),
+        )
+    except OSError as reason:
+        return _unreadable(file, "file-unreadable", f"cannot be opened: {reason.strerror or reason}")
     document = Document(file, lines=tuple(text.splitlines()))
     try:
         problems = _outlawed(text, document)
@@ -86,7 +95,8 @@ def _outlawed(text: str, document: Document) -> list[Problem]:
     """Aliases (they can explode), more than one document, and nesting that no content needs."""
     depth, documents = 0, 0
     for event in yaml.parse(text, Loader=_LOADER):
-        place = document.at(event.start_mark.line, event.start_mark.column)
+        mark = event.start_mark
+        place = document.at(mark.line, mark.column) if mark else Place(document.file)
         if isinstance(event, yaml.AliasEvent):
             return [_problem("yaml-alias", place, "aliases are not read here", "write the value out")]
         documents += isinstance(event, yaml.DocumentStartEvent)
@@ -104,9 +114,7 @@ class _Building:
     problems: list[Problem] = field(default_factory=list)
 
     def data(self, node: yaml.Node) -> Any:
-        if node.tag not in _PLAIN_TAGS:
-            place = self.document.at(node.start_mark.line, node.start_mark.column)
-            self.problems.append(_problem("yaml-tag", place, f"the tag `{node.tag}` is not read here", "remove the tag"))
+        self._refuse_tag(node)
         if isinstance(node, yaml.MappingNode):
             return self._mapping(node)
         if isinstance(node, yaml.SequenceNode):
@@ -114,11 +122,17 @@ class _Building:
         empty = node.tag == "tag:yaml.org,2002:null"
         return None if empty else node.value
 
+    def _refuse_tag(self, node: yaml.Node) -> None:
+        if node.tag not in _PLAIN_TAGS:
+            place = self.document.at(node.start_mark.line, node.start_mark.column)
+            self.problems.append(_problem("yaml-tag", place, f"the tag `{node.tag}` is not read here", "remove the tag"))
+
     def _mapping(self, node: yaml.MappingNode) -> dict[str, Any]:
         found: dict[str, Any] = {}
         first_line: dict[str, int] = {}
         for key, value in node.value:
             place = self.document.at(key.start_mark.line, key.start_mark.column)
+            self._refuse_tag(key)
             if not isinstance(key, yaml.ScalarNode):
                 self.problems.append(_problem("yaml-unreadable", place, "a key must be a word"))
             elif key.value in found:

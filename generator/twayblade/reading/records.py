@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from copy import deepcopy
 from types import UnionType
 from typing import Annotated, Any, TypeVar, Union, get_args, get_origin
 
@@ -23,16 +24,39 @@ def nearest(name: str, known: Iterable[str]) -> tuple[str, ...]:
 
 
 def make(kind: Any, document: Document, data: Any = None, at: Path = ()) -> tuple[Any | None, list[Problem]]:
-    """A record of `kind` (a model or any type pydantic knows) from a document's data, or the problems.
+    """A record of `kind` (a model or any type pydantic knows) from a document's data, and the problems.
 
-    `at` is the way to the data in the document, if they are a part of it.
+    With problems the record is what is left when the refused entries are taken out, so that its other entries can be
+    looked at in the same run; None if it cannot do without them. `at` is the way to the data in the document, if they
+    are a part of it.
     """
+    data = document.data if data is None else data
     try:
-        return TypeAdapter(kind).validate_python(document.data if data is None else data), []
+        return TypeAdapter(kind).validate_python(data), []
     except ValidationError as refused:
-        return None, [_problem(kind, document, at, error) for error in refused.errors(include_url=False)]
+        errors = refused.errors(include_url=False)
+        told = [e for e in errors if e["type"] != "too_short" or not any(o is not e and o["loc"][: len(e["loc"])] == e["loc"] for o in errors)]
+        return _left(kind, data, errors), [_problem(kind, document, at, error) for error in told]
     except RecursionError:
         return None, [Problem("field-wrong-kind", Severity.ERROR, document.place(at), "nested too deep")]
+
+
+def _left(kind: Any, data: Any, errors: list[ErrorDetails]) -> Any | None:
+    """The record without the entries of mappings in which something is refused. Items of lists keep their numbers."""
+    rest = deepcopy(data)
+    for error in errors:
+        inner, entry = rest, None
+        for step in error["loc"]:
+            if isinstance(inner, dict) and step in inner:
+                entry, inner = (inner, step), inner[step]
+            elif isinstance(inner, list) and isinstance(step, int) and step < len(inner):
+                inner = inner[step]
+        if entry:
+            entry[0].pop(entry[1])
+    try:
+        return TypeAdapter(kind).validate_python(rest)
+    except ValidationError:
+        return None
 
 
 _FOUND = {dict: "a mapping", list: "a list", str: "text", type(None): "nothing"}
@@ -58,22 +82,23 @@ def _problem(kind: Any, document: Document, at: Path, error: ErrorDetails) -> Pr
     if what == "missing":
         return _made("field-missing", document, way[:-1], f"`{way[-1]}` is missing")
     if what in _EXPECTED:
-        found = _FOUND.get(type(given), f"`{given}`")
+        found = f"`{given}`" if isinstance(given, str) and what.startswith("bool") else _FOUND.get(type(given), f"`{given}`")
         return _made("field-wrong-kind", document, way, f"expected {_EXPECTED[what]}, found {found}")
     if what in ("enum", "literal_error"):
         expected = error.get("ctx", {}).get("expected", "")
         candidates = [part.strip("'") for part in expected.replace(" or ", ", ").split(", ")]
         return _made("field-wrong-kind", document, way, f"expected one of {', '.join(candidates)}, found `{given}`", nearest(str(given), candidates))
     if what == "too_short":
-        return _made("field-missing", document, way, "expected at least one item")
+        least = error.get("ctx", {}).get("min_length", 1)
+        return _made("field-missing", document, way, f"expected at least {'one item' if least == 1 else f'{least} items'}")
     reason = error.get("ctx", {}).get("error")
-    message = str(reason) if reason else error["msg"][0].lower() + error["msg"][1:] + f", found `{given}`"
+    message = str(reason) if what == "value_error" else error["msg"].replace("Input should be", "expected") + f", found `{given}`"
     rule = "date-impossible" if "date" in what or "time" in what or "no such day" in message else "notation"
     return _made(rule, document, way, message)
 
 
 def _made(rule: str, document: Document, way: Path, message: str, hints: tuple[str, ...] = (), on_key: bool = False) -> Problem:
-    return Problem(rule, Severity.ERROR, document.place(way, on_key), message, hints)
+    return Problem(rule, Severity.ERROR, document.place(way, on_key), " ".join(message.split()), hints)
 
 
 def _fields(kind: Any, way: Path) -> list[str]:

@@ -41,10 +41,12 @@ def read_route(file: Path, stops: tuple[str, ...]) -> Route:
         gpx = gpxpy.parse(file.read_text(encoding="utf-8-sig"))
     except FileNotFoundError:
         raise RouteError(f"there is no file `{file.name}` beside the trail") from None
-    except (gpxpy.gpx.GPXException, OSError, UnicodeDecodeError, ValueError) as reason:
-        raise RouteError(f"`{file.name}` cannot be read as GPX: {str(reason).splitlines()[0]}") from None
-    tracks = [p for track in gpx.tracks[:1] for segment in track.segments for p in segment.points]
-    points = [_point(p) for p in tracks or [p for route in gpx.routes[:1] for p in route.points]]
+    except OSError as reason:
+        raise RouteError(f"`{file.name}` cannot be opened: {reason.strerror or reason}") from None
+    except (gpxpy.gpx.GPXException, ValueError) as reason:
+        raise RouteError(f"`{file.name}` cannot be read as GPX: {reason}".splitlines()[0]) from None
+    points = [_point(p) for track in gpx.tracks[:1] for segment in track.segments for p in segment.points]
+    points = points or [_point(p) for route in gpx.routes[:1] for p in route.points]
     if len(points) < 2:
         raise RouteError(f"`{file.name}` holds no track of two points or more")
     waypoints = {w.name: _point(w) for w in gpx.waypoints if w.name}

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from twayblade.knowledge.library import Group, Region, Source, Term
+from twayblade.knowledge.name import ScientificName
 from twayblade.knowledge.problem import Finding, Place, Problem, Severity
 from twayblade.knowledge.profile import Profile
 from twayblade.knowledge.rules import RULES
@@ -44,6 +45,7 @@ class _Reader:
     folder: Path
     documents: dict[str, Document] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
+    refused: set[tuple[str, str]] = field(default_factory=set)
 
     def document(self, file: str) -> Document:
         document = read_document(self.folder, file)
@@ -65,14 +67,19 @@ class _Reader:
             return {}
         document = self.document(file)
         data = {} if document.data is None else document.data
+        if document.problems and document.data is None:
+            self.refused.add((_word(kind), ""))
         if not isinstance(data, dict):
+            self.refused.add((_word(kind), ""))
             self.problems.append(Problem("field-wrong-kind", Severity.ERROR, document.place(), "expected a mapping of ids"))
             return {}
         found = {}
         for id_, entry in data.items():
             made, problems = make(kind, document, {} if entry is None else entry, (id_,))
             self.problems.extend(problems)
-            if made is not None:
+            if made is None:
+                self.refused.add((_word(kind), id_))
+            else:
                 found[id_] = made
         return found
 
@@ -80,7 +87,13 @@ class _Reader:
         """A folder of records, one a file, by the file's name."""
         files = sorted((self.folder / folder).glob("*.yml")) if (self.folder / folder).is_dir() else []
         made = {file.stem: self.record(kind, f"{folder}/{file.name}") for file in files}
+        self.refused.update((_word(kind), id_) for id_, record in made.items() if record is None)
         return {id_: record for id_, record in made.items() if record is not None}
+
+
+def _word(kind: Any) -> str:
+    """What problems call a record of a kind: `trait`, `group`."""
+    return str(kind.__name__).lower()
 
 
 def load(folder: Path) -> Loaded:
@@ -97,7 +110,7 @@ def load(folder: Path) -> Loaded:
         trail = reader.record(Trail, f"{file.parent.name}/trail.yml")
         if trail is not None:
             trails[file.parent.name] = trail
-    names = Names(traits, sources, groups, regions, _named(reader, profiles), glossary)
+    names = Names(traits, sources, groups, regions, _named(reader, profiles), glossary, frozenset(reader.refused))
     taxa = _linked(reader, names, profiles)
     planned = {id_: PlannedTrail(id_, trail, _route(reader, id_, trail)) for id_, trail in trails.items()}
     for id_, trail in trails.items():
@@ -116,7 +129,7 @@ def link(reader: _Reader, names: Names, file: str) -> Linking:
 def _named(reader: _Reader, profiles: Mapping[str, Profile]) -> dict[str, Profile]:
     """The profiles, those that could not be read standing in by name only, so that others may refer to them."""
     refused = [Path(file).stem for file in reader.documents if file.startswith("content/species/")]
-    stand_in = Profile.model_construct()
+    stand_in = Profile(name=ScientificName(genus="Unreadable"), common_names={})
     return {id_: profiles.get(id_, stand_in) for id_ in refused}
 
 
@@ -124,7 +137,7 @@ def _linked(reader: _Reader, names: Names, profiles: Mapping[str, Profile]) -> d
     for id_, trait in names.traits.items():
         link(reader, names, "content/traits.yml").trait(id_, trait)
     for id_, source in names.sources.items():
-        link(reader, names, "content/sources.yml").known("region", source.region, [*names.regions, "alps", "new-zealand", "other"], (id_, "region"))
+        link(reader, names, "content/sources.yml").known("region", source.region, names.regions, (id_, "region"))
     for id_, term in names.glossary.items():
         link(reader, names, "content/glossary.yml").term(id_, term)
     shared: dict[str, dict[str, Value]] = {}

@@ -67,7 +67,9 @@ def judge(workspace: Workspace, first: Taxon, second: Taxon, ground: Ground, reg
     """Judge one ground of a contrast by itself."""
     found = differences(workspace, first, second, ground.trait, region)
     if ground.part:
-        found = tuple(d for d in found if d.at.part in (ground.part, None)) or (Difference(ground.trait, first.id, second.id, Context(ground.part), Relation.UNKNOWN),)
+        found = tuple(d for d in found if d.at.part in (ground.part, None)) or (
+            Difference(ground.trait, first.id, second.id, Context(ground.part), Relation.UNKNOWN),
+        )
     for taxon, claimed in ((first, ground.this), (second, ground.other)):
         if claimed and not _may_be(workspace, taxon, ground, claimed, region):
             return Judged(first.id, second.id, ground, Verdict.WRONG, found, taxon.id)

@@ -160,12 +160,10 @@ def _gap(trait: Trait, a: Spread, b: Spread) -> Decimal | None:
         x, y = _steps(trait, a.usual), _steps(trait, b.usual)
     if x.meets(y):
         return Decimal(0)
-    low, high = (x, y) if (x.high is not None and y.low is not None and x.high < y.low) else (y, x)
-    assert low.high is not None and high.low is not None
-    return high.low - low.high
+    gaps = [high.low - low.high for low, high in ((x, y), (y, x)) if high.low is not None and low.high is not None]
+    return max(gaps)
 
 
 def _steps(trait: Trait, extent: Extent) -> Interval:
-    assert isinstance(extent, States)
-    places = [Decimal(n) for n, state in enumerate(trait.states) if state in extent.atoms]
+    places = [Decimal(n) for n, state in enumerate(trait.states) if isinstance(extent, States) and state in extent.atoms]
     return Interval(min(places), max(places))

@@ -64,6 +64,8 @@ def _is_found(workspace: Workspace, first: Taxon, second: Taxon) -> bool:
     telling = {
         d.trait
         for d in pair_differences(workspace, first, second)
-        if d.is_firm_contrast and workspace.traits[d.trait].ease is Ease.EASY and not difference_bars(workspace, d, occasion, forbidden) - {Bar.NOT_THEN}
+        if d.is_firm_contrast
+        and workspace.traits[d.trait].ease is Ease.EASY
+        and not difference_bars(workspace, d, occasion, forbidden) - {Bar.NOT_THEN}
     }
     return len(telling) <= FEW

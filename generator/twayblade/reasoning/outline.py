@@ -61,7 +61,10 @@ class PartPlan:
 
 @dataclass(frozen=True)
 class StopPlan:
-    """A stop with its parts. groups: those first met here. stages: for each of its taxa the stages that can be seen then; none: it is not to be seen."""
+    """A stop with its parts.
+
+    groups: those first met here. stages: for each of its taxa those that can be seen then; none: it is not to be seen.
+    """
 
     stop: Stop
     groups: tuple[str, ...]
@@ -173,7 +176,11 @@ class _Walk:
             return (other not in declared, not self.workspace.taxa[other].hazard_class.is_harmful, -self.met.index(other))
 
         found = sorted((m for m in self.met if m in alike), key=order)
-        may_harm = [m for m in found[MOST_PAIRS:] if m in declared and {taxon.hazard_class.is_harmful, self.workspace.taxa[m].hazard_class.is_harmful} != {False}]
+        may_harm = [
+            m
+            for m in found[MOST_PAIRS:]
+            if m in declared and {taxon.hazard_class.is_harmful, self.workspace.taxa[m].hazard_class.is_harmful} != {False}
+        ]
         return found[:MOST_PAIRS] + may_harm[:1]
 
     def _tell(self, taxon: Taxon, other: str) -> PartPlan:

@@ -138,7 +138,10 @@ def _numeric(
     one, two = Numbers.of([Interval(None, high)], whole), Numbers.of([Interval(low, None)], whole)
     goes = tuple(_leads(known, one, two) for known in extents)
     between = Numbers.of([Interval(high, low)], whole=False)
-    spanned = any(g == 3 and any(isinstance(e, Numbers) and meets(Numbers.of(list(e.intervals)), between) for e in known) for g, known in zip(goes, extents, strict=True))
+    spanned = any(
+        g == 3 and any(isinstance(e, Numbers) and meets(Numbers.of(list(e.intervals)), between) for e in known)
+        for g, known in zip(goes, extents, strict=True)
+    )
     if trait.blur and (spanned or low - high < trait.blur):
         return None
     counting = 0.25 * float(high) if whole else 0.0

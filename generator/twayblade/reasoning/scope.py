@@ -40,9 +40,7 @@ def covered(workspace: Workspace, trail: Trail, on: date) -> tuple[tuple[str, ..
     """
     shown = trail_taxa(trail)
     harmful = [id_ for id_, taxon in workspace.taxa.items() if taxon.hazard_class.is_harmful]
-    held = tuple(
-        id_ for id_ in dict.fromkeys((*shown, *harmful)) if id_ in harmful or present(workspace, workspace.taxa[id_], on, trail.region)
-    )
+    held = tuple(id_ for id_ in dict.fromkeys((*shown, *harmful)) if id_ in harmful or present(workspace, workspace.taxa[id_], on, trail.region))
     region = workspace.regions[trail.region]
     listed = {entry.taxon for entry in region.recorded if entry.taxon}
     absent = [LeftOut(id_, None, "not to be seen then") for id_ in shown if id_ not in held]

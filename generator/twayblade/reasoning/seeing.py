@@ -92,7 +92,8 @@ def trait_bars(workspace: Workspace, trait: Trait, taxa: tuple[Taxon, ...], occa
     if forbidden is None:
         forbidden = handling_forbidden(workspace, occasion)
     ways = [_way_bars(workspace, way, taxa, occasion, forbidden) for way in trait.ways]
-    bars = set(min(ways, key=len, default=frozenset()))
+    fewest: frozenset[Bar] = min(ways, key=len)
+    bars = set(fewest)
     if trait.stages and occasion.on and not all(_can_be_seen(workspace, taxon, trait.stages, occasion) for taxon in taxa):
         bars.add(Bar.NOT_THEN)
     return frozenset(bars)

@@ -23,45 +23,27 @@ class States:
     def __bool__(self) -> bool:
         return bool(self.atoms)
 
-    def meets(self, other: States) -> bool:
-        """Whether the two sets share a condition."""
-        return bool(self.atoms & other.atoms)
-
-    def lies_in(self, other: States) -> bool:
-        """Whether every condition is also in the other set."""
-        return self.atoms <= other.atoms
-
-    def union(self, other: States) -> States:
-        """All conditions of both."""
-        return States(self.atoms | other.atoms)
-
-
-Extent: TypeAlias = States | Numbers
-"""A set of conditions of one trait. Two of them are compared only if they are of the same trait, so of the same type."""
-
-
-def meets(a: Extent, b: Extent) -> bool:
+    def meets(a: Extent, b: Extent) -> bool:
     """Whether two extents of one trait have something in common."""
-    if isinstance(a, States) and isinstance(b, States):
-        return a.meets(b)
-    assert isinstance(a, Numbers) and isinstance(b, Numbers)
-    return a.meets(b)
+    if isinstance(a, States):
+        return isinstance(b, States) and a.meets(b)
+    return isinstance(b, Numbers) and a.meets(b)
 
 
 def lies_in(a: Extent, b: Extent) -> bool:
     """Whether the first extent lies inside the second."""
-    if isinstance(a, States) and isinstance(b, States):
-        return a.lies_in(b)
-    assert isinstance(a, Numbers) and isinstance(b, Numbers)
-    return a.lies_in(b)
+    if isinstance(a, States):
+        return isinstance(b, States) and a.lies_in(b)
+    return isinstance(b, Numbers) and a.lies_in(b)
 
 
 def union(a: Extent, b: Extent) -> Extent:
     """Two extents of one trait together."""
     if isinstance(a, States) and isinstance(b, States):
         return a.union(b)
-    assert isinstance(a, Numbers) and isinstance(b, Numbers)
-    return a.union(b)
+    if isinstance(a, Numbers) and isinstance(b, Numbers):
+        return a.union(b)
+    raise TypeError("states and numbers are never values of one trait")
 
 
 @dataclass(frozen=True)
@@ -126,8 +108,8 @@ def contexts(values: Iterable[Value], trait: Trait) -> tuple[Context, ...]:
     """The parts and stages at which all the values say something. Empty: they are not comparable."""
     values = tuple(values)
     said = [s for value in values for a in value.alternatives for s in a.statements]
-    parts = [p for p in trait.parts if any(s.where.part == p for s in said)] or [None]
-    stages = list(dict.fromkeys(s.where.stage for s in said if s.where.stage)) or [None]
+    parts: list[str | None] = [p for p in trait.parts if any(s.where.part == p for s in said)] or [None]
+    stages: list[str | None] = list(dict.fromkeys(s.where.stage for s in said if s.where.stage)) or [None]
     found = (Context(part, stage) for part, stage in product(parts, stages))
     return tuple(c for c in found if all(any(c.holds(s) for a in v.alternatives for s in a.statements) for v in values))
 

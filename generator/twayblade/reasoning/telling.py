@@ -68,7 +68,15 @@ def _told(workspace: Workspace, difference: Difference, occasion: Occasion, forb
 def _order(workspace: Workspace, told: Told) -> tuple[object, ...]:
     trait = workspace.traits[told.difference.trait]
     best_seen = sum(phase is not Phase.EXPECTED for phase in told.seen.values())
-    return (not told.is_usable, told.difference.relation.rank, told.difference.disputed, trait.ease.effort, best_seen, trait.misread, told.difference.trait)
+    return (
+        not told.is_usable,
+        told.difference.relation.rank,
+        told.difference.disputed,
+        trait.ease.effort,
+        best_seen,
+        trait.misread,
+        told.difference.trait,
+    )
 
 
 def is_tempting(workspace: Workspace, told: Told) -> bool:

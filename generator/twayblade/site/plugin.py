@@ -21,11 +21,11 @@ from twayblade.writing.terminal import problem_text, summary_text
 HOME = "index.md"
 
 
-class NoOptions(Config):
+class NoOptions(Config):  # type: ignore[no-untyped-call] # MkDocs leaves the hook untyped
     """The plugin has no options: all it needs stands in the workspace."""
 
 
-class TwaybladePlugin(BasePlugin[NoOptions]):
+class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] # likewise
     """Makes the pages of a workspace part of a MkDocs site."""
 
     def __init__(self) -> None:

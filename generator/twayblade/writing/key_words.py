@@ -10,11 +10,14 @@ from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.key import Couplet, Key, Lead, make_key
 from twayblade.reasoning.lookalikes import Pair, look_alikes_of
 from twayblade.reasoning.scope import LeftOut, covered, occasion_of
-from twayblade.reasoning.seeing import shared_days, runs
+from twayblade.reasoning.seeing import runs, shared_days
 from twayblade.reasoning.telling import tell_apart
 from twayblade.writing.phrases import capital, contrast_sentence, days_words, listed, states_words, subject
 
-CARE = "Look only. Do not pick, crush, cut or taste any plant to use this key. It is not a guide to eating, and no name reached here makes a plant fit to eat or to handle."
+CARE = (
+    "Look only. Do not pick, crush, cut or taste any plant to use this key. "
+    "It is not a guide to eating, and no name reached here makes a plant fit to eat or to handle."
+)
 NONE_FITS = "None of these fits"
 
 
@@ -143,5 +146,9 @@ def left_out_words(workspace: Workspace, written: WrittenKey) -> str:
     if written.also_harmful:
         pieces.append(f"Recorded in the region, harmful, and not in this key: {listed(written.also_harmful)}.")
     if others:
-        pieces.append(f"{others} more plants on the list have no hazard on record or were not assessed." if written.also_harmful else f"{others} other plants are on the list.")
+        pieces.append(
+            f"{others} more plants on the list have no hazard on record or were not assessed."
+            if written.also_harmful
+            else f"{others} other plants are on the list."
+        )
     return " ".join(pieces)

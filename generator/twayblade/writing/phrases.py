@@ -121,7 +121,11 @@ def _statements_words(workspace: Workspace, taxon: Taxon, trait: Trait, statemen
         return _numbers_words(trait, tiers)
     states = {state for s in tiers[top] for state in s.states}
     if top is Frequency.SOMETIMES and not others:
-        return _with_adverb(trait, "sometimes", listed(("sometimes " * bool(n) + trait.states[s].phrase for n, s in enumerate(sorted(states, key=list(trait.states).index)))))
+        return _with_adverb(
+            trait,
+            "sometimes",
+            listed(("sometimes " * bool(n) + trait.states[s].phrase for n, s in enumerate(sorted(states, key=list(trait.states).index)))),
+        )
     main = _with_adverb(trait, "" if top is Frequency.ALWAYS else top.word, states_words(trait, states))
     rest = [f"{f.word} {states_words(trait, {state for s in tiers[f] for state in s.states})}" for f in others]
     return ", ".join([main, *rest])

@@ -13,6 +13,11 @@ from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions, l
 from twayblade.writing.phrases import capital, date_words, listed
 
 
+HOW = (
+    "Start at 1. Read both leads, look, choose one, and go on to the number at its end until it ends in a name. A dark triangle marks harm on record."
+)
+
+
 def key_pdf(workspace: Workspace, written: WrittenKey) -> bytes:
     """The pocket key on pages of A6 (105 by 148 mm), no text under 9 pt."""
     with as_file(files("twayblade.writing") / "templates" / "key.typ") as template:
@@ -50,7 +55,7 @@ def _key_data(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
         "date": date_words(written.on),
         "coverage": f"covers {len(written.covers)} of the {written.recorded} plants on the list for this region",
         "care": CARE,
-        "how": "Start at 1. Read both leads, look, choose one, and go on to the number at its end until it ends in a name. A dark triangle marks harm on record.",
+        "how": HOW,
         "couplets": couplets,
         "none_fits": f"{NONE_FITS}? Leave it unnamed, and treat it as harmful.",
         "settles": [{"names": capital(names(group)), "lines": list(lines)} for group, lines in written.settles.items()],

@@ -164,7 +164,10 @@ class _Writer:
         of_region = f" of the {len(listed_here)} on the list for this region" if listed_here else ""
         absent = [self.workspace.taxa[id_].common_name for id_ in taxa if id_ not in shown]
         missing = f" We could not show {listed(absent)} today." if absent else ""
-        return f"That is the end of our walk. We have looked at {len(shown)} plants{of_region}, so this was a selection.{missing} Please leave every plant as you found it."
+        return (
+            f"That is the end of our walk. We have looked at {len(shown)} plants{of_region}, so this was a selection.{missing} "
+            "Please leave every plant as you found it."
+        )
 
     def _shown(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
         if not part.shown:
@@ -180,7 +183,10 @@ class _Writer:
     def _tell(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
         other = self.workspace.taxa[part.other or ""]
         if not part.contrasts:
-            text = f"We have met {other.common_name} already. By eye, and on a day like this, nothing safely tells it from {taxon.common_name}, so we leave that open."
+            text = (
+                f"We have met {other.common_name} already. At this time of the year nothing that we may look at "
+                f"tells it from {taxon.common_name}, so we leave that open."
+            )
             return spoken(text), (), 0
         sentences = [sentence(f"we have met {other.common_name} already, so compare the two")]
         claims = []
@@ -195,7 +201,9 @@ class _Writer:
         sentences = [f"Its scientific name is {taxon.scientific_name}."]
         for meaning in taxon.profile.name_meaning:
             fit = {Fit.APT: "that fits", Fit.OBSCURE: "that is no help to the eye", Fit.MISLEADING: "do not let that mislead you"}[meaning.fit]
-            sentences.append(f"The word {meaning.part} comes from {meaning.language} and means {meaning.meaning.rstrip('.')}; {fit}: {meaning.why.rstrip('.')}.")
+            sentences.append(
+                f"The word {meaning.part} comes from {meaning.language} and means {meaning.meaning.rstrip('.')}; {fit}: {meaning.why.rstrip('.')}."
+            )
         return spoken(" ".join(sentences))
 
     def _habitat(self, taxon: Taxon, part: PartPlan) -> str:
@@ -208,7 +216,9 @@ class _Writer:
         for id_ in part.warned:
             other = self.workspace.taxa[id_]
             if other.profile.hazard:
-                sentences.append(f"It can be mistaken for {other.common_name}, which our walk does not show. {sentence(other.profile.hazard.text.text)}")
+                sentences.append(
+                    f"It can be mistaken for {other.common_name}, which our walk does not show. {sentence(other.profile.hazard.text.text)}"
+                )
             sentences += [sentence(care.text) for care in other.profile.care[:MOST_CARE]]
         return spoken(" ".join(sentences))
 

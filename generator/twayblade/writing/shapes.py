@@ -80,7 +80,9 @@ def script_shape(script: Script) -> dict[str, Any]:
             for p in stop.parts
         ]
         taxa = list(stop.stop.taxa)
-        stops.append({"id": stop.stop.id, "taxa": taxa, "parts": parts, "seconds": stop.seconds, "walk_seconds": stop.walk_seconds, "metres": stop.metres})
+        stops.append(
+            {"id": stop.stop.id, "taxa": taxa, "parts": parts, "seconds": stop.seconds, "walk_seconds": stop.walk_seconds, "metres": stop.metres}
+        )
     return {
         "trail": script.trail.id,
         "on": script.on.isoformat(),

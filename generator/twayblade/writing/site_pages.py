@@ -147,13 +147,22 @@ class Site:
 
     def home(self) -> str:
         """The HTML that follows the author's words on the home page."""
-        return self._render("home.html", "index.html", trails=list(self.workspace.trails.values()), taxa=self._sorted_taxa(), groups=self.workspace.groups)
+        return self._render(
+            "home.html", "index.html", trails=list(self.workspace.trails.values()), taxa=self._sorted_taxa(), groups=self.workspace.groups
+        )
 
     def menu(self) -> tuple[tuple[str, str], ...]:
         """Label and address of what the head of every page offers."""
         groups = tuple((capital(group.name), f"groups/{id_}.html") for id_, group in self.workspace.groups.items() if group.values)
         trails = tuple((t.trail.title, f"trails/{id_}.html") for id_, t in self.workspace.trails.items())
-        return (("Plants" if self._is_botanical else "Kinds", "taxa.html"), ("Tell apart", "compare.html"), *groups, ("The year", "year.html"), *trails, ("Glossary", "glossary.html"))
+        return (
+            ("Plants" if self._is_botanical else "Kinds", "taxa.html"),
+            ("Tell apart", "compare.html"),
+            *groups,
+            ("The year", "year.html"),
+            *trails,
+            ("Glossary", "glossary.html"),
+        )
 
     @property
     def _is_botanical(self) -> bool:
@@ -202,10 +211,7 @@ class Site:
         taxa = (self.workspace.taxa[d.first], self.workspace.taxa[d.second])
         when = days_words(runs(shared_days(self.workspace, taxa, trait.stages, self.region))) if trait.stages else ""
         bars = listed(sorted(bar.replace("-", " ") for bar in told.bars if bar is not Bar.NOT_THEN))
-        if told.verdict.is_good:
-            text = contrast_sentence(self.workspace, d, first, self.region)
-        else:
-            text = self._useless(told)
+        text = contrast_sentence(self.workspace, d, first, self.region) if told.verdict.is_good else self._useless(told)
         sides = tuple(self._side(taxon, taxon.values.get(d.trait)) for taxon in taxa)
         return Line(f"{d.trait}/{d.first}/{d.second}", text, when, bars, Evidence(_VERDICT_WORDS[told.verdict], sides))
 
@@ -219,7 +225,9 @@ class Site:
         why = "sources disagree" if d.disputed else reason.get(d.relation.value, "they overlap")
         if words[0] == words[1]:
             return sentence(f"{trait.name}: {why}; {subject(trait, d.at)} {words[0]} in both")
-        return sentence(f"{trait.name}: {why}; in {sides[0].common_name} {subject(trait, d.at)} {words[0]}, in {sides[1].common_name} {pronoun(trait)} {words[1]}")
+        return sentence(
+            f"{trait.name}: {why}; in {sides[0].common_name} {subject(trait, d.at)} {words[0]}, in {sides[1].common_name} {pronoun(trait)} {words[1]}"
+        )
 
     def _side(self, taxon: Taxon, value: Value | None) -> tuple[str, str, tuple[str, ...], str | None]:
         if value is None:
@@ -330,7 +338,9 @@ class Site:
                 flowering = self.workspace.windows(taxon, "flower", self.region)
                 words = "; ".join(days_words(((w.when.start, w.when.end),)) for w in flowering)
                 rows.append((taxon, marks, words))
-        return Page("year.html", "The year", self._render("year.html", "year.html", rows=rows, months=MONTHS, care=self._care(tuple(self.workspace.taxa))))
+        return Page(
+            "year.html", "The year", self._render("year.html", "year.html", rows=rows, months=MONTHS, care=self._care(tuple(self.workspace.taxa)))
+        )
 
     def _month_mark(self, taxon: Taxon, start: int) -> tuple[str, str]:
         """A sign and a word for a month: what of the flowering falls into it."""
@@ -357,7 +367,9 @@ class Site:
             elapsed += stop.seconds
         ids = tuple(dict.fromkeys(id_ for stop in script.trail.trail.stops for id_ in stop.taxa))
         care = self._care(tuple(with_look_alikes(self.pairs, ids)))
-        return Page(address, title, self._render("script.html", address, script=script, trail=script.trail.trail, starts=starts, title=title, care=care))
+        return Page(
+            address, title, self._render("script.html", address, script=script, trail=script.trail.trail, starts=starts, title=title, care=care)
+        )
 
     def _key(self, written: WrittenKey) -> Page:
         address = key_address(written.planned.id, written.on)
@@ -376,4 +388,8 @@ class Site:
 
     def _glossary(self) -> Page:
         terms = sorted(self.workspace.glossary.items(), key=lambda item: item[1].term.lower())
-        return Page("glossary.html", "Glossary", self._render("glossary.html", "glossary.html", terms=terms, traits=self.workspace.traits, glossary=self.workspace.glossary))
+        return Page(
+            "glossary.html",
+            "Glossary",
+            self._render("glossary.html", "glossary.html", terms=terms, traits=self.workspace.traits, glossary=self.workspace.glossary),
+        )

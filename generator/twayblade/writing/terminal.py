@@ -96,7 +96,10 @@ def script_text(script: Script) -> str:
     elapsed = 0
     for number, stop in enumerate(script.stops, 1):
         elapsed += stop.walk_seconds
-        lines += ["", f"Stop {number}  {stop.stop.title}   [{clock(elapsed)}]   walk {stop.metres} m, {clock(stop.walk_seconds)}; here {clock(stop.seconds)}"]
+        lines += [
+            "",
+            f"Stop {number}  {stop.stop.title}   [{clock(elapsed)}]   walk {stop.metres} m, {clock(stop.walk_seconds)}; here {clock(stop.seconds)}",
+        ]
         lines += [wrapped(f"{part.kind} ({part.seconds} s)  {part.text}", "      ", "  ") for part in stop.parts]
         elapsed += stop.seconds
     if script.seconds_over:

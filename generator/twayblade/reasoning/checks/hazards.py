@@ -32,7 +32,11 @@ def check_hazards(workspace: Workspace) -> Iterator[Finding]:
         for path, text in _texts(taxon):
             yield from _softening(taxon.document, path, text)
     for id_, group in workspace.groups.items():
-        for key, text in (("summary", group.summary.text if group.summary else ""), ("say", group.say), ("vary", group.vary.text if group.vary else "")):
+        for key, text in (
+            ("summary", group.summary.text if group.summary else ""),
+            ("say", group.say),
+            ("vary", group.vary.text if group.vary else ""),
+        ):
             yield from _softening(f"content/groups/{id_}.yml", (key,), text)
     for planned in workspace.trails.values():
         for path, text in _spoken(planned):
@@ -41,7 +45,12 @@ def check_hazards(workspace: Workspace) -> Iterator[Finding]:
 
 def _softening(document: str, path: Path, text: str) -> Iterator[Finding]:
     if words := softened(text):
-        yield Finding("hazard-softened", Spot(document, path), f"`{words}` is never said of a plant here", ("say what is on record and where it was looked for",))
+        yield Finding(
+            "hazard-softened",
+            Spot(document, path),
+            f"`{words}` is never said of anything here",
+            ("say what is on record and where it was looked for",),
+        )
 
 
 def _texts(taxon: Taxon) -> Iterator[tuple[Path, str]]:

@@ -33,7 +33,9 @@ def _names(workspace: Workspace, taxon: Taxon) -> Iterator[Finding]:
         if not any(meets(extent, wanted) for extent in usual):
             said = f"`{trait_id}` is `{value.written}`" if value else f"`{trait_id}` has no value"
             spot = Spot(taxon.document, ("name-meaning", number, "fit"))
-            yield Finding("name-claim", spot, f"`{part.part}` is called apt for `{state}`, but {said}", ("call it obscure or misleading, or correct the value",))
+            yield Finding(
+                "name-claim", spot, f"`{part.part}` is called apt for `{state}`, but {said}", ("call it obscure or misleading, or correct the value",)
+            )
 
 
 def _seasons(workspace: Workspace, taxon: Taxon) -> Iterator[Finding]:
@@ -53,4 +55,9 @@ def _sources(taxon: Taxon) -> Iterator[Finding]:
     for id_, value in taxon.values.items():
         if value.origin == taxon.id and any(not s.source for a in value.alternatives for s in a.statements):
             message = f"`{id_}` has no source"
-            yield Finding("source-missing", Spot(taxon.document, ("values", id_)), message, ("add its keys in brackets; `[memory]` for what is known from memory only",))
+            yield Finding(
+                "source-missing",
+                Spot(taxon.document, ("values", id_)),
+                message,
+                ("add its keys in brackets; `[memory]` for what is known from memory only",),
+            )

@@ -1,0 +1,1 @@
+"""The theme: templates, look and icon of the site."""
