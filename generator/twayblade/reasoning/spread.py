@@ -23,7 +23,24 @@ class States:
     def __bool__(self) -> bool:
         return bool(self.atoms)
 
-    def meets(a: Extent, b: Extent) -> bool:
+    def meets(self, other: States) -> bool:
+        """Whether the two sets share a condition."""
+        return bool(self.atoms & other.atoms)
+
+    def lies_in(self, other: States) -> bool:
+        """Whether every condition is also in the other set."""
+        return self.atoms <= other.atoms
+
+    def union(self, other: States) -> States:
+        """All conditions of both."""
+        return States(self.atoms | other.atoms)
+
+
+Extent: TypeAlias = States | Numbers
+"""A set of conditions of one trait. Two of them are compared only if they are of the same trait, so of the same type."""
+
+
+def meets(a: Extent, b: Extent) -> bool:
     """Whether two extents of one trait have something in common."""
     if isinstance(a, States):
         return isinstance(b, States) and a.meets(b)

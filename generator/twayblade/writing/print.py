@@ -12,7 +12,6 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions, left_out_words
 from twayblade.writing.phrases import capital, date_words, listed
 
-
 HOW = (
     "Start at 1. Read both leads, look, choose one, and go on to the number at its end until it ends in a name. A dark triangle marks harm on record."
 )
