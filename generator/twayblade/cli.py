@@ -190,7 +190,11 @@ def key(context: _Context, trail: str | None, on: date | None, pdf: Path | None,
     if pdf:
         from twayblade.writing.print import key_pdf
 
-        pdf.write_bytes(key_pdf(workspace, written))
+        made = key_pdf(workspace, written)
+        try:
+            pdf.write_bytes(made)
+        except OSError as reason:
+            raise click.UsageError(f"cannot write {pdf}: {reason.strerror}") from None
         click.echo(f"wrote {pdf}")
         return
     _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written))

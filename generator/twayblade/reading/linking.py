@@ -83,11 +83,7 @@ class Linking:
             for _ in trait.states:
                 wider = trait.states[wider].kind_of if wider else None
             if wider:
-                self.report(
-                    "notation",
-                    (id_, "states", state, "kind-of"),
-                    f"`{state}` is a kind of `{trait.states[state].kind_of}`, which leads back to a kind of itself",
-                )
+                self.report("notation", (id_, "states", state, "kind-of"), f"`{state}` is, by way of its wider states, a kind of itself")
         if trait.misread_by and not re.fullmatch(rf"\d+(\.\d+)?{' ' + re.escape(trait.unit) if trait.unit else ''}", trait.misread_by):
             expected = f"a number and `{trait.unit}`" if trait.unit else "a number"
             self.report("notation", (id_, "misread-by"), f"cannot read `{trait.misread_by}`; expected {expected}")

@@ -40,6 +40,11 @@ class Document:
         text = self.lines[line] if line < len(self.lines) else ""
         return Place(self.file, line + 1, column + 1, text)
 
+    def after(self, before: bytes) -> Place:
+        """The place that follows what stands before it in the file."""
+        lines = (before.decode("utf-8-sig", errors="ignore") + "|").splitlines()
+        return self.at(len(lines) - 1, len(lines[-1]) - 1)
+
 
 def _enter(node: yaml.Node | None, step: str | int) -> tuple[yaml.Node | None, yaml.Node] | None:
     if isinstance(node, yaml.MappingNode):
@@ -56,14 +61,9 @@ def read_document(folder: FilePath, file: str) -> Document:
     except FileNotFoundError:
         return _unreadable(file, "file-missing", "there is no such file")
     except UnicodeDecodeError as reason:
-        *before, line = reason.object[: reason.start].decode("utf-8-sig").split("\n")
-        place = Place(file, len(before) + 1, len(line) + 1)
-        return Document(
-            file,
-            problems=(
-                _problem("file-unreadable", place, f"the byte `{reason.object[reason.start]:02x}` is not UTF-8 text", "save the file as UTF-8"),
-            ),
-        )
+        place = Document(file).after(reason.object[: reason.start])
+        message = f"the byte `{reason.object[reason.start]:02x}` is not UTF-8 text"
+        return Document(file, problems=(_problem("file-unreadable", place, message, "save the file as UTF-8"),))
     except OSError as reason:
         return _unreadable(file, "file-unreadable", f"cannot be opened: {reason.strerror or reason}")
     document = Document(file, lines=tuple(text.splitlines()))
@@ -74,6 +74,9 @@ def read_document(folder: FilePath, file: str) -> Document:
         mark = reason.problem_mark or reason.context_mark
         place = document.at(mark.line, mark.column) if mark else Place(file)
         return Document(file, problems=(_problem("yaml-unreadable", place, f"not YAML: {reason.problem or reason.context}"),))
+    except yaml.reader.ReaderError as reason:
+        place = document.after(text.encode()[: reason.position])
+        return Document(file, problems=(_problem("yaml-unreadable", place, f"not YAML: {str(reason).splitlines()[0]}"),))
     except yaml.YAMLError as reason:
         return _unreadable(file, "yaml-unreadable", f"not YAML: {str(reason).splitlines()[0]}")
     if problems:

@@ -44,19 +44,25 @@ def make(kind: Any, document: Document, data: Any = None, at: Path = ()) -> tupl
 def _left(kind: Any, data: Any, errors: list[ErrorDetails]) -> Any | None:
     """The record without the entries of mappings in which something is refused. Items of lists keep their numbers."""
     rest = deepcopy(data)
-    for error in errors:
-        inner, entry = rest, None
-        for step in error["loc"]:
-            if isinstance(inner, dict) and step in inner:
-                entry, inner = (inner, step), inner[step]
-            elif isinstance(inner, list) and isinstance(step, int) and step < len(inner):
-                inner = inner[step]
-        if entry:
-            entry[0].pop(entry[1])
-    try:
-        return TypeAdapter(kind).validate_python(rest)
-    except ValidationError:
-        return None
+    while entries := [entry for error in errors if (entry := _entry(rest, error["loc"]))]:
+        for holder, key in entries:
+            holder.pop(key, None)
+        try:
+            return TypeAdapter(kind).validate_python(rest)
+        except ValidationError as refused:
+            errors = refused.errors(include_url=False)
+    return None
+
+
+def _entry(data: Any, way: Path) -> tuple[dict[str, Any], str] | None:
+    """The innermost entry of a mapping on a way, as the mapping and its key."""
+    found = None
+    for step in way:
+        if isinstance(data, dict) and isinstance(step, str) and step in data:
+            found, data = (data, step), data[step]
+        elif isinstance(data, list) and isinstance(step, int) and step < len(data):
+            data = data[step]
+    return found
 
 
 _FOUND = {dict: "a mapping", list: "a list", str: "text", type(None): "nothing"}
@@ -92,9 +98,11 @@ def _problem(kind: Any, document: Document, at: Path, error: ErrorDetails) -> Pr
         least = error.get("ctx", {}).get("min_length", 1)
         return _made("field-missing", document, way, f"expected at least {'one item' if least == 1 else f'{least} items'}")
     reason = error.get("ctx", {}).get("error")
-    message = str(reason) if what == "value_error" else error["msg"].replace("Input should be", "expected") + f", found `{given}`"
-    rule = "date-impossible" if "date" in what or "time" in what or "no such day" in message else "notation"
-    return _made(rule, document, way, message)
+    if what.startswith(("date", "time")):
+        expected = "a time of day, as in `10:00`" if what.startswith("time") else "a date, as in `2026-06-07`"
+        return _made("date-impossible", document, way, f"expected {expected}, found `{given}`" + (f": {reason}" if reason else ""))
+    message = str(reason) if reason else error["msg"][0].lower() + error["msg"][1:] + f", found `{given}`"
+    return _made("date-impossible" if "no such day" in message else "notation", document, way, message)
 
 
 def _made(rule: str, document: Document, way: Path, message: str, hints: tuple[str, ...] = (), on_key: bool = False) -> Problem:

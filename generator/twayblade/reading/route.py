@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import cos, radians
+from math import cos, isfinite, radians
 from pathlib import Path
 
 import gpxpy
@@ -65,6 +65,8 @@ def read_route(file: Path, stops: tuple[str, ...]) -> Route:
 def _point(p: gpxpy.gpx.GPXTrackPoint | gpxpy.gpx.GPXRoutePoint | gpxpy.gpx.GPXWaypoint) -> Point:
     if not (-90 <= p.latitude <= 90 and -180 <= p.longitude < 180):
         raise RouteError(f"no such point on earth: latitude {p.latitude}, longitude {p.longitude}")
+    if p.elevation is not None and not isfinite(p.elevation):
+        raise RouteError(f"no such height: {p.elevation}")
     return (p.longitude, p.latitude, p.elevation)
 
 

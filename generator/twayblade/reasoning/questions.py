@@ -90,7 +90,7 @@ def _extents(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, reg
 def _split(trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]]) -> list[Question]:
     unanswerable = frozenset(n for n, known in enumerate(extents) if not known)
     if trait.kind.is_numeric:
-        return [q for cut in _cuts(trait, extents) if (q := _numeric(trait, id_, at, extents, cut, unanswerable))]
+        return [q for high in _cuts(extents) if (q := _numeric(trait, id_, at, extents, high, unanswerable))]
     met = [state for state in trait.states if any(state in e.atoms for known in extents for e in known if isinstance(e, States))]
     return [q for side in _sides(trait, met) if (q := _of_states(trait, id_, at, extents, side, frozenset(met) - side, unanswerable))]
 
@@ -120,32 +120,33 @@ def _leads(known: tuple[Extent, ...], one: Extent, two: Extent) -> int:
     return (1 if any(meets(e, one) for e in known) else 0) | (2 if any(meets(e, two) for e in known) else 0)
 
 
-def _cuts(trait: Trait, extents: list[tuple[Extent, ...]]) -> list[tuple[Decimal, Decimal]]:
-    """Where numbers may be divided: between the highest of some taxon and the lowest of another."""
-    hulls = [e.hull() for known in extents for e in known if isinstance(e, Numbers) and e]
+def _cuts(extents: list[tuple[Extent, ...]]) -> list[Decimal]:
+    """Where numbers may be divided: above the highest number of some taxon, if another reaches higher."""
+    hulls = [hull for known in extents for hull in _hulls(known)]
     highs = sorted({h.high for h in hulls if h.high is not None})
-    lows = sorted({h.low for h in hulls if h.low is not None})
-    step = Decimal(1 if trait.kind is Kind.COUNT else 0)
-    cuts = [(high, min(low for low in lows if low > high)) for high in highs if any(low > high for low in lows)]
-    return [(high, high + step if step else low) for high, low in cuts]
+    return [high for high in highs if any(h.low is not None and h.low > high for h in hulls)]
 
 
-def _numeric(
-    trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], cut: tuple[Decimal, Decimal], unanswerable: frozenset[int]
-) -> Question | None:
-    whole = trait.kind is Kind.COUNT
-    high, low = cut
-    one, two = Numbers.of([Interval(None, high)], whole), Numbers.of([Interval(low, None)], whole)
-    goes = tuple(_leads(known, one, two) for known in extents)
-    between = Numbers.of([Interval(high, low)], whole=False)
-    spanned = any(
-        g == 3 and any(isinstance(e, Numbers) and meets(Numbers.of(list(e.intervals)), between) for e in known)
-        for g, known in zip(goes, extents, strict=True)
-    )
-    if trait.blur and (spanned or low - high < trait.blur):
+def _hulls(known: tuple[Extent, ...]) -> list[Interval]:
+    return [e.hull() for e in known if isinstance(e, Numbers) and e]
+
+
+def _numeric(trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], high: Decimal, unanswerable: frozenset[int]) -> Question | None:
+    """Numbers up to `high` against those above it. A taxon with numbers on both sides stands on both leads."""
+    goes = tuple(_sides_of(_hulls(known), high) if known else 3 for known in extents)
+    lows = [hull.low for lead, known in zip(goes, extents, strict=True) if lead == 2 for hull in _hulls(known) if hull.low is not None]
+    spanned = any(lead == 3 for place, lead in enumerate(goes) if place not in unanswerable)
+    if not lows or (trait.blur and (spanned or min(lows) - high < trait.blur)):
         return None
-    counting = 0.25 * float(high) if whole else 0.0
-    return _useful(Question(id_, at, cut, goes, unanswerable, _cost(trait) + counting))
+    counts = trait.kind is Kind.COUNT
+    low = high + 1 if counts else min(lows)
+    return _useful(Question(id_, at, (high, low), goes, unanswerable, _cost(trait) + (0.25 * float(high) if counts else 0.0)))
+
+
+def _sides_of(hulls: list[Interval], high: Decimal) -> int:
+    reaches_down = any(h.low is None or h.low <= high for h in hulls)
+    reaches_up = any(h.high is None or h.high > high for h in hulls)
+    return (1 if reaches_down else 0) | (2 if reaches_up else 0)
 
 
 def _useful(question: Question) -> Question | None:

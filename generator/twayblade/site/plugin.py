@@ -19,6 +19,9 @@ from twayblade.writing.site_pages import Site
 from twayblade.writing.terminal import problem_text, summary_text
 
 HOME = "index.md"
+CAUTIONS = "cautions.md"
+FOOT = (("Cautions", CAUTIONS), ("About", "about.md"))
+"""Pages of the author's that the foot of every page leads to, where they are written."""
 
 
 class NoOptions(Config):  # type: ignore[no-untyped-call] # MkDocs leaves the hook untyped
@@ -41,8 +44,10 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         loaded = load(folder)
         _refuse_errors(loaded)
         assert loaded.workspace
-        self._site = Site(loaded.workspace)
+        written = [(label, source) for label, source in FOOT if (Path(config.docs_dir) / source).is_file()]
+        self._site = Site(loaded.workspace, has_cautions=CAUTIONS in dict(written).values())
         config.extra["menu"] = self._site.menu()
+        config.extra["foot"] = tuple((label, str(PurePosixPath(source).with_suffix(".html"))) for label, source in written)
         config.watch += [str(folder / "content"), *(str(folder / id_) for id_ in loaded.workspace.trails)]
         return config
 

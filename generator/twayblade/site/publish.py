@@ -8,6 +8,9 @@ import sys
 import tempfile
 from pathlib import Path
 
+MARK = '<meta name="generator" content="Twayblade">'
+"""Stands in every page of the theme: only a site that bears it may be replaced."""
+
 
 class PublishError(RuntimeError):
     """The site could not be made or put in place; says why. The old site is as it was."""
@@ -38,8 +41,16 @@ def _refuse_unless_ours(target: Path, folder: Path) -> None:
     """Only a site, an empty folder or nothing may be replaced; never sources."""
     if target == folder or folder.is_relative_to(target) or target.is_relative_to(folder / "content"):
         raise PublishError(f"{target} holds the workspace itself; choose another folder with --to")
-    if target.exists() and (not target.is_dir() or (any(target.iterdir()) and not (target / "sitemap.xml").is_file())):
+    if target.exists() and not _may_be_replaced(target):
         raise PublishError(f"{target} is there already and is not a site made here; choose another folder with --to, or move it away")
+
+
+def _may_be_replaced(target: Path) -> bool:
+    if not target.is_dir():
+        return False
+    home = target / "index.html"
+    made_here = home.is_file() and MARK in home.read_text(encoding="utf-8", errors="replace")
+    return made_here or not any(target.iterdir())
 
 
 def _swap(fresh: Path, target: Path, aside: Path) -> None:

@@ -101,10 +101,14 @@ class Line:
 
 
 class Site:
-    """All the pages of a workspace. `on` is the date that pages speak of; without trails, none."""
+    """All the pages of a workspace. `on` is the date that pages speak of; without trails, none.
 
-    def __init__(self, workspace: Workspace) -> None:
+    has_cautions: whether the author wrote a page of cautions that others may lead to.
+    """
+
+    def __init__(self, workspace: Workspace, has_cautions: bool = False) -> None:
         self.workspace = workspace
+        self.has_cautions = has_cautions
         self.env = _environment()
         trails = list(workspace.trails.values())
         self.trail: PlannedTrail | None = trails[0] if trails else None
@@ -252,7 +256,7 @@ class Site:
         }
         address = pair_address(pair.first, pair.second)
         title = f"{capital(first.common_name)} or {second.common_name}?"
-        care = self._care((pair.first, pair.second))
+        care = self._care(with_look_alikes(self.pairs, (pair.first, pair.second)))
         return Page(address, title, self._render("pair.html", address, title=title, pair=pair, first=first, second=second, care=care, **sections))
 
     def _pairs(self) -> Page:
@@ -319,7 +323,7 @@ class Site:
                 cells = [self._words(t, trait_id) for t in members]
                 rows.append((trait, cells, len(set(cells)) > 1))
         address = f"groups/{id_}.html"
-        care = self._care(tuple(t.id for t in members))
+        care = self._care(with_look_alikes(self.pairs, tuple(t.id for t in members)))
         return Page(address, capital(group.name), self._render("group.html", address, group=group, members=members, rows=rows, care=care))
 
     def _words(self, taxon: Taxon, trait_id: str) -> str:

@@ -119,8 +119,10 @@ def key_text(workspace: Workspace, written: WrittenKey) -> str:
             lines.append(wrapped(f"{lead.text} ... {to}", " " * 12, f"{label:<10}- "))
         if couplet.note:
             lines.append(wrapped(couplet.note, " " * 12))
-    lines.append(wrapped(f"{NONE_FITS}: leave it unnamed. Not in this key, and harmful: {listed(written.also_harmful)}.", "", ""))
+    absent = f" Not in this key, and harmful: {listed(written.also_harmful)}." if written.also_harmful else ""
+    lines.append(wrapped(f"{NONE_FITS}: leave it unnamed.{absent}", "", ""))
     for group, settles in written.settles.items():
         lines += ["", f"{listed(workspace.taxa[id_].common_name for id_ in group)} stay together here.", *(wrapped(s) for s in settles)]
-    lines += ["", "Harmful plants in this key", *(wrapped(line, "    ", "  - ") for line in cautions(workspace, written.covers))]
+    if care := cautions(workspace, written.covers):
+        lines += ["", "Harmful plants in this key", *(wrapped(line, "    ", "  - ") for line in care)]
     return "\n".join(lines)

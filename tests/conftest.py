@@ -1,0 +1,87 @@
+"""What the tests share: the two workspaces, copies of them to break, the command, and the demo site, built once."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from twayblade.cli import main
+from twayblade.knowledge.workspace import Workspace
+from twayblade.reading.workspace import load
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+@pytest.fixture(scope="session")
+def demo() -> Path:
+    """The workspace of the demonstration: the top of the repository."""
+    return ROOT
+
+
+@pytest.fixture(scope="session")
+def penguins() -> Path:
+    """A small workspace about something that is not a plant."""
+    return ROOT / "tests" / "penguins"
+
+
+def _loaded(folder: Path) -> Workspace:
+    loaded = load(folder)
+    assert loaded.workspace, [f"{p.place.file}:{p.place.line} {p.message}" for p in loaded.problems]
+    return loaded.workspace
+
+
+@pytest.fixture(scope="session")
+def demo_workspace(demo: Path) -> Workspace:
+    return _loaded(demo)
+
+
+@pytest.fixture(scope="session")
+def penguin_workspace(penguins: Path) -> Workspace:
+    return _loaded(penguins)
+
+
+def copy_workspace(folder: Path, to: Path) -> Path:
+    """Copy what makes a workspace and nothing else: mkdocs.yml, content/, and the folders that hold a trail."""
+    to.mkdir(parents=True)
+    shutil.copy2(folder / "mkdocs.yml", to)
+    shutil.copytree(folder / "content", to / "content")
+    for trail in folder.glob("*/trail.yml"):
+        shutil.copytree(trail.parent, to / trail.parent.name)
+    return to
+
+
+@pytest.fixture
+def copy_of(tmp_path: Path) -> Callable[[Path], Path]:
+    """Copies a workspace into a folder of this test's own, where it may be changed or broken."""
+
+    def copied(folder: Path) -> Path:
+        number = sum(1 for entry in tmp_path.iterdir() if entry.name.startswith("copy-"))
+        return copy_workspace(folder, tmp_path / f"copy-{number}")
+
+    return copied
+
+
+@pytest.fixture(scope="session")
+def run() -> Callable[..., Result]:
+    """Runs the command in this process: `run("-C", folder, "check")`. An unforeseen exception fails the test."""
+
+    def ran(*words: object) -> Result:
+        result = CliRunner().invoke(main, [str(word) for word in words])
+        if result.exception and not isinstance(result.exception, SystemExit):
+            raise result.exception
+        return result
+
+    return ran
+
+
+@pytest.fixture(scope="session")
+def demo_site(demo: Path, tmp_path_factory: pytest.TempPathFactory, run: Callable[..., Result]) -> Path:
+    """The site of the demonstration, built once."""
+    folder = tmp_path_factory.mktemp("demo") / "site"
+    result = run("-C", demo, "build", "--to", folder)
+    assert result.exit_code == 0, result.output
+    return folder

@@ -1,0 +1,159 @@
+"""A key never leads a plant astray, and leaves together only what no allowed question divides."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Mapping
+from datetime import date
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from tests.making import number_trait, states_trait, taxon, value, workspace
+from twayblade.knowledge.frequency import Frequency
+from twayblade.knowledge.numbers import Interval
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.workspace import Taxon, Workspace
+from twayblade.reasoning.compare import differences
+from twayblade.reasoning.key import EXACT_UP_TO, Couplet, Key, Lead, make_key
+from twayblade.reasoning.relation import Relation
+from twayblade.reasoning.scope import covered, occasion_of
+from twayblade.reasoning.seeing import difference_bars
+
+DEMO_DATES = [date(2026, 5, 16), date(2026, 6, 7), date(2026, 7, 15), date(2026, 9, 16)]
+
+
+def allowed_states(made: Workspace, plant: Taxon, couplet: Couplet) -> set[str]:
+    """Every state a plant of the taxon may show, worked out from its statements without the reasoning floor."""
+    trait, at = made.traits[couplet.question.trait], couplet.question.at
+    statements = [s for a in plant.values[couplet.question.trait].alternatives for s in a.statements if s.where.part in (None, at.part)]
+    said = {atom for s in statements if s.frequency is not Frequency.NEVER for state in s.states for atom in trait.atoms[state]}
+    never = {atom for s in statements if s.frequency is Frequency.NEVER for state in s.states for atom in trait.atoms[state]}
+    leaves_rest_open = {s.frequency for s in statements} - {Frequency.NEVER} <= {Frequency.USUALLY} and not any(s.complete for s in statements)
+    return (said | (set(trait.states) if leaves_rest_open else set())) - never
+
+
+def leads_of(made: Workspace, plant: Taxon, couplet: Couplet, choose: random.Random) -> Lead:
+    """The lead an individual plant of the taxon takes, its state chosen among all it may show."""
+    if plant.id in couplet.unanswerable or couplet.question.trait not in plant.values:
+        return choose.choice(couplet.leads)
+    trait = made.traits[couplet.question.trait]
+    sides = couplet.question.sides
+    if trait.kind.is_numeric:
+        spans = [s.span.outer for a in plant.values[couplet.question.trait].alternatives for s in a.statements if s.span]
+        side = 0 if _reaches(choose.choice(spans), choose) <= sides[0] else 1
+        return next(lead for lead in couplet.leads if lead.side == side)
+    atom = choose.choice(sorted(allowed_states(made, plant, couplet)))
+    fitting = [lead for lead in couplet.leads if atom in sides[lead.side]]
+    return fitting[0] if fitting else choose.choice(couplet.leads)
+
+
+def _reaches(span: Interval, choose: random.Random) -> int | float:
+    low, high = float(span.low or 0), float(span.high if span.high is not None else (span.low or 0) * 3 + 5)
+    return choose.choice([low, high])
+
+
+def follow(made: Workspace, key: Key, plant: Taxon, choose: random.Random) -> tuple[str, ...]:
+    couplets = {c.number: c for c in key.couplets}
+    if not couplets:
+        return key.occasion.taxa
+    at = couplets[1]
+    while True:
+        lead = leads_of(made, plant, at, choose)
+        if lead.to is None:
+            return lead.taxa
+        at = couplets[lead.to]
+
+
+def assert_sound(made: Workspace, key: Key, seed: int = 7, walks: int = 60) -> None:
+    choose = random.Random(seed)
+    for id_ in key.occasion.taxa:
+        for _ in range(walks):
+            assert id_ in follow(made, key, made.taxa[id_], choose)
+
+
+def assert_divided_as_far_as_may_be(made: Workspace, key: Key) -> None:
+    for group in key.inseparable:
+        for place, first in enumerate(group):
+            for second in group[place + 1 :]:
+                for trait in made.traits:
+                    for d in differences(made, made.taxa[first], made.taxa[second], trait, key.occasion.region):
+                        barred = difference_bars(made, d, key.occasion)
+                        assert d.relation is not Relation.SEPARATE or d.disputed or barred, (first, second, trait)
+
+
+@pytest.mark.parametrize("on", DEMO_DATES)
+def test_the_demo_keys_are_sound_and_hold_every_harmful_plant(demo_workspace: Workspace, on: date) -> None:
+    trail = demo_workspace.trails["demo_trail"].trail
+    held, left = covered(demo_workspace, trail, on)
+    key = make_key(demo_workspace, occasion_of(trail, on, taxa=held))
+    assert_sound(demo_workspace, key)
+    assert_divided_as_far_as_may_be(demo_workspace, key)
+    harmful = {t.id for t in demo_workspace.taxa.values() if t.hazard_class.is_harmful}
+    assert harmful <= set(held)
+    assert {lead_taxon for c in key.couplets for lead in c.leads if lead.to is None for lead_taxon in lead.taxa} == set(held)
+    region = demo_workspace.regions[trail.region].recorded
+    assert len(held) + len({o.taxon or o.recorded.name for o in left if o.taxon or o.recorded}) >= len(region)
+
+
+def test_a_harmful_plant_stays_in_the_key_when_it_is_not_to_be_seen(demo_workspace: Workspace) -> None:
+    """Fool's parsley has no leaves in January (plants/SEASONS_AND_GROUPS: April to October), and stays all the same."""
+    trail = demo_workspace.trails["demo_trail"].trail
+    held, _ = covered(demo_workspace, trail, date(2026, 1, 10))
+    assert {"aethusa-cynapium", "heracleum-mantegazzianum", "conium-maculatum"} <= set(held)
+
+
+def test_two_identical_taxa_share_a_last_lead() -> None:
+    mark = states_trait("plain", "spotted")
+    made = workspace({"mark": mark}, *(taxon(n, {"mark": value("mark", mark, s)}) for n, s in [("a", "plain"), ("b", "plain"), ("c", "spotted")]))
+    key = make_key(made, Occasion(None, taxa=("a", "b", "c")))
+    assert key.inseparable == (("a", "b"),)
+    assert len(key.couplets) == 1
+
+
+MARKS = {"one": states_trait("x", "y"), "two": states_trait("p", "q", "r"), "count": number_trait("count"), "size": number_trait()}
+TEXTS: Mapping[str, list[str]] = {
+    "one": ["x", "y", "usually x", "usually y, rarely x", "x or y"],
+    "two": ["p", "q", "r", "usually p, rarely q", "q or r", "usually r"],
+    "count": ["0", "0(-2)", "3-6", "(2-)4-12", "7-?"],
+    "size": ["1-2 mm", "2.5-4 mm", "(1-)3-5 mm", "6-9 mm", "-3(-?) mm"],
+}
+
+
+@st.composite
+def small_workspaces(draw: st.DrawFn, most: int = 7) -> Workspace:
+    taxa = []
+    for n in range(draw(st.integers(2, most))):
+        given_traits = draw(st.sets(st.sampled_from(sorted(MARKS)), min_size=1))
+        taxa.append(taxon(f"t{n}", {id_: value(id_, MARKS[id_], draw(st.sampled_from(TEXTS[id_]))) for id_ in sorted(given_traits)}))
+    return workspace(MARKS, *taxa)
+
+
+@given(small_workspaces(), st.integers(0, 1000))
+@settings(max_examples=80, deadline=None)
+def test_every_plant_arrives_at_its_own_name(made: Workspace, seed: int) -> None:
+    key = make_key(made, Occasion(None, taxa=tuple(made.taxa)))
+    assert_sound(made, key, seed, walks=12)
+    assert_divided_as_far_as_may_be(made, key)
+
+
+@given(small_workspaces(most=5))
+@settings(max_examples=40, deadline=None)
+def test_couplets_are_numbered_and_refer_back(made: Workspace) -> None:
+    key = make_key(made, Occasion(None, taxa=tuple(made.taxa)))
+    numbers = [c.number for c in key.couplets]
+    assert numbers == list(range(1, len(numbers) + 1))
+    for c in key.couplets:
+        assert set(c.back) == {other.number for other in key.couplets for lead in other.leads if lead.to == c.number}
+        assert bool(c.back) == (c.number > 1)
+        assert len(c.leads[0].taxa) <= len(c.leads[1].taxa), "the lead with fewer taxa stands first (Flora of China guide, section 6)"
+
+
+def test_more_taxa_than_can_be_solved_exactly_still_get_a_sound_key() -> None:
+    bits = {f"bit{n}": states_trait("yes", "no") for n in range(5)}
+    taxa = [taxon(f"t{n:02}", {f"bit{b}": value(f"bit{b}", bits[f"bit{b}"], "yes" if n >> b & 1 else "no") for b in range(5)}) for n in range(EXACT_UP_TO + 8)]
+    made = workspace(bits, *taxa)
+    key = make_key(made, Occasion(None, taxa=tuple(made.taxa)))
+    assert_sound(made, key, walks=2)
+    assert len(key.couplets) == len(taxa) - 1, "a dichotomous key in which each taxon stands once has n-1 couplets (theory of keys)"
