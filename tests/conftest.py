@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import json
 import shutil
 from collections.abc import Callable
+from datetime import date
 from pathlib import Path
+from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
@@ -14,6 +17,7 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.reading.workspace import load
 
 ROOT = Path(__file__).resolve().parent.parent
+DEMO_DATES = (date(2026, 5, 16), date(2026, 6, 7), date(2026, 7, 15), date(2026, 9, 16))
 
 
 @pytest.fixture(scope="session")
@@ -85,3 +89,24 @@ def demo_site(demo: Path, tmp_path_factory: pytest.TempPathFactory, run: Callabl
     result = run("-C", demo, "build", "--to", folder)
     assert result.exit_code == 0, result.output
     return folder
+
+
+def _printed(run: Callable[..., Result], demo: Path, command: str) -> dict[date, dict[str, Any]]:
+    found = {}
+    for on in DEMO_DATES:
+        result = run("-C", demo, command, "--on", on, "--format", "json")
+        assert result.exit_code == 0, result.output
+        found[on] = json.loads(result.stdout)
+    return found
+
+
+@pytest.fixture(scope="session")
+def demo_scripts(demo: Path, run: Callable[..., Result]) -> dict[date, dict[str, Any]]:
+    """The script of the demonstration as `script --format json` prints it, for each of its dates."""
+    return _printed(run, demo, "script")
+
+
+@pytest.fixture(scope="session")
+def demo_keys(demo: Path, run: Callable[..., Result]) -> dict[date, dict[str, Any]]:
+    """The pocket key of the demonstration as `key --format json` prints it, for each of its dates."""
+    return _printed(run, demo, "key")

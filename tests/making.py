@@ -43,10 +43,14 @@ def disputed(trait_id: str, trait: Trait, *sides: str | dict[str, object]) -> Va
 
 def taxon(id_: str, values: Mapping[str, Value], **profile: object) -> Taxon:
     """A taxon with some values; profile: further fields of its profile."""
-    made = Profile.model_validate({"name": ScientificName(genus="Planta", epithet="ficta"), "common-names": {"en": [id_.replace("-", " ")]}, **profile})
+    made = Profile.model_validate(
+        {"name": ScientificName(genus="Planta", epithet="ficta"), "common-names": {"en": [id_.replace("-", " ")]}, **profile}
+    )
     return Taxon(id_, made, values)
 
 
-def workspace(traits: Mapping[str, Trait], *taxa: Taxon, groups: Mapping[str, Group] | None = None, regions: Mapping[str, Region] | None = None) -> Workspace:
+def workspace(
+    traits: Mapping[str, Trait], *taxa: Taxon, groups: Mapping[str, Group] | None = None, regions: Mapping[str, Region] | None = None
+) -> Workspace:
     """A workspace of some traits and taxa."""
     return Workspace(traits, {}, {}, groups or {}, regions or {"home": Region(name="home", home=True)}, {t.id: t for t in taxa}, {})

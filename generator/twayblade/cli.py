@@ -78,9 +78,7 @@ def _loaded(context: _Context) -> Loaded:
 
 
 def _problems(loaded: Loaded) -> list[Problem]:
-    found = list(loaded.problems)
-    if loaded.workspace:
-        found += [loaded.place(finding) for finding in check_content(loaded.workspace)]
+    found = [*loaded.problems, *(loaded.place(finding) for finding in check_content(loaded.draft))]
     return sorted(found, key=lambda p: p.order)
 
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import pytest
-
 from tests.making import disputed, number_trait, states_trait, taxon, value, workspace
+
 from twayblade.knowledge.profile import Ground
 from twayblade.reasoning.claims import judge
 

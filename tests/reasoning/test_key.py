@@ -9,8 +9,8 @@ from datetime import date
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-
 from tests.making import number_trait, states_trait, taxon, value, workspace
+
 from twayblade.knowledge.frequency import Frequency
 from twayblade.knowledge.numbers import Interval
 from twayblade.knowledge.occasion import Occasion
@@ -152,7 +152,10 @@ def test_couplets_are_numbered_and_refer_back(made: Workspace) -> None:
 
 def test_more_taxa_than_can_be_solved_exactly_still_get_a_sound_key() -> None:
     bits = {f"bit{n}": states_trait("yes", "no") for n in range(5)}
-    taxa = [taxon(f"t{n:02}", {f"bit{b}": value(f"bit{b}", bits[f"bit{b}"], "yes" if n >> b & 1 else "no") for b in range(5)}) for n in range(EXACT_UP_TO + 8)]
+    taxa = [
+        taxon(f"t{n:02}", {f"bit{b}": value(f"bit{b}", bits[f"bit{b}"], "yes" if n >> b & 1 else "no") for b in range(5)})
+        for n in range(EXACT_UP_TO + 8)
+    ]
     made = workspace(bits, *taxa)
     key = make_key(made, Occasion(None, taxa=tuple(made.taxa)))
     assert_sound(made, key, walks=2)

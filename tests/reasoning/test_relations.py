@@ -7,8 +7,8 @@ from decimal import Decimal
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-
 from tests.making import disputed, number_trait, states_trait, taxon, value, workspace
+
 from twayblade.reasoning.compare import Settling, differences, directions
 from twayblade.reasoning.relation import Relation
 
@@ -101,7 +101,9 @@ def test_a_disagreement_counts_only_if_the_contrast_hangs_on_it() -> None:
     mixed = disputed("mark", MARK, "spotted", "plain")
     doubted = disputed("mark", MARK, "spotted", {"is": "plain", "doubted": "one old text"})
     made = workspace(
-        TRAITS, taxon("plain", {"mark": value("mark", MARK, "plain")}), *(taxon(n, {"mark": v}) for n, v in [("good", good), ("mixed", mixed), ("doubted", doubted)])
+        TRAITS,
+        taxon("plain", {"mark": value("mark", MARK, "plain")}),
+        *(taxon(n, {"mark": v}) for n, v in [("good", good), ("mixed", mixed), ("doubted", doubted)]),
     )
 
     def found(name: str) -> tuple[str, bool]:
@@ -125,7 +127,9 @@ def test_a_form_weighs_no_more_than_its_frequency() -> None:
 def test_a_sign_may_settle_one_way_only() -> None:
     """A dark flower in the middle confirms wild carrot; its absence proves nothing (Goulson et al. 2009, by way of the facts)."""
     dark = states_trait("dark", "none")
-    made = workspace({"dark": dark}, taxon("carrot", {"dark": value("dark", dark, "often dark")}), taxon("other", {"dark": value("dark", dark, "none")}))
+    made = workspace(
+        {"dark": dark}, taxon("carrot", {"dark": value("dark", dark, "often dark")}), taxon("other", {"dark": value("dark", dark, "none")})
+    )
     (d,) = differences(made, made.taxa["carrot"], made.taxa["other"], "dark")
     said = {(x.taxon, x.state): x.settles for x in directions(made, d)}
     assert said["carrot", "dark"] is Settling.SETTLES
@@ -134,7 +138,16 @@ def test_a_sign_may_settle_one_way_only() -> None:
 
 
 STATE_VALUES = st.sampled_from(
-    ["plain", "spotted", "striped", "usually plain", "usually spotted, rarely plain", "usually plain, sometimes striped", "plain or spotted", "usually striped, sometimes blotched"]
+    [
+        "plain",
+        "spotted",
+        "striped",
+        "usually plain",
+        "usually spotted, rarely plain",
+        "usually plain, sometimes striped",
+        "plain or spotted",
+        "usually striped, sometimes blotched",
+    ]
 )
 
 

@@ -6,8 +6,8 @@ from datetime import date
 
 from hypothesis import given
 from hypothesis import strategies as st
-
 from tests.making import states_trait, taxon, value, workspace
+
 from twayblade.knowledge.library import Recorded, Region
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.season import YEAR, Phase, Window, parse_window
@@ -15,7 +15,9 @@ from twayblade.knowledge.trait import Means
 from twayblade.knowledge.workspace import Taxon
 from twayblade.reasoning.seeing import Bar, runs, trait_bars, trait_seen
 
-WINDOWS = st.tuples(*[st.integers(0, 80)] * 3, st.integers(0, YEAR - 1)).map(lambda t: (t[3], t[3] + t[0], t[3] + t[0] + t[1], t[3] + t[0] + t[1] + t[2]))
+WINDOWS = st.tuples(*[st.integers(0, 80)] * 3, st.integers(0, YEAR - 1)).map(
+    lambda t: (t[3], t[3] + t[0], t[3] + t[0] + t[1], t[3] + t[0] + t[1] + t[2])
+)
 
 
 def _window(days: tuple[int, int, int, int]) -> Window:

@@ -19,7 +19,7 @@ def split_sources(text: str) -> tuple[str, tuple[str, ...]]:
     match = _WITH_SOURCES.fullmatch(text)
     if not match:
         return text.strip(), ()
-    return match["text"].strip(), tuple(re.split(r"[,;\s]+", match["keys"].strip()))
+    return match["text"].strip(), tuple(key for key in re.split(r"[,;\s]+", match["keys"]) if key)
 
 
 class Sourced(Record):

@@ -31,6 +31,26 @@ def _quantity(unit: str) -> BeforeValidator:
     return BeforeValidator(read)
 
 
+def _written_date(raw: object) -> object:
+    """Only year-month-day; a bare number is no date."""
+    if isinstance(raw, str):
+        try:
+            return date.fromisoformat(raw.strip())
+        except ValueError:
+            raise ValueError(f"no such date `{raw}`; expected year-month-day, as in 2026-06-07") from None
+    return raw
+
+
+def _written_time(raw: object) -> object:
+    """Only hours and minutes; a bare number is no time of day."""
+    if isinstance(raw, str):
+        if not re.fullmatch(r"\d{1,2}:\d{2}", raw.strip()):
+            raise ValueError(f"no such time of day `{raw}`; expected hours and minutes, as in 10:00")
+        return raw.strip().zfill(5)
+    return raw
+
+
+Day = Annotated[date, BeforeValidator(_written_date)]
 Seconds = Annotated[Decimal, _quantity("s")]
 
 
@@ -73,9 +93,9 @@ class Trail(Record):
     route: str | None = Field(None, description="GPX file beside this one")
     audience: str = Field("adults who are beginners", description="who comes")
     means: Annotated[tuple[Means, ...], BeforeValidator(_means)] = Field((Means.DISTANT_EYE, Means.CLOSE_EYE), description="what people may use")
-    dates: tuple[date, ...] = Field(min_length=1, description="dates of the walk")
-    main_date: date | None = Field(None, description="the date the site speaks of; the first, if not given")
-    starts: time = Field(time(10), description="time of day it starts")
+    dates: tuple[Day, ...] = Field(min_length=1, description="dates of the walk")
+    main_date: Day | None = Field(None, description="the date the site speaks of; the first, if not given")
+    starts: Annotated[time, BeforeValidator(_written_time)] = Field(time(10), description="time of day it starts")
     allows: Annotated[Decimal, _quantity("min")] = Field(Decimal(60), description="minutes the walk may take")
     pace: Pace = Field(Pace(), description="the presenter's pace")
     stops: tuple[Stop, ...] = Field(min_length=1, description="the stops, in order")

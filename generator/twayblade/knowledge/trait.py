@@ -116,7 +116,10 @@ class Need(Record):
 
 def _share(raw: object) -> object:
     if isinstance(raw, str) and (match := re.fullmatch(r"(\d+(?:\.\d+)?)\s*%", raw.strip())):
-        return Decimal(match[1]) / 100
+        share = Decimal(match[1]) / 100
+        if share > 1:
+            raise ValueError(f"`{raw}` is more than all")
+        return share
     if isinstance(raw, str):
         raise ValueError(f"cannot read `{raw}` as a share; expected a percentage, as in `8 %`")
     return raw
@@ -150,6 +153,8 @@ class Trait(Record):
             raise ValueError(f"a trait of kind `{self.kind}` {'has no' if self.kind.is_numeric else 'needs'} states")
         if self.kind is Kind.MEASURE and not self.unit:
             raise ValueError("a measure needs a unit")
+        if self.phrase.count("{}") != 1 or self.phrase.replace("{}", "").count("{"):
+            raise ValueError(f"expected one `{{}}` in the phrase `{self.phrase}`, where the number goes")
         if self.kind is Kind.COUNT and not (self.one and self.many):
             raise ValueError("a count needs the nouns `one` and `many`")
         for state, described in self.states.items():

@@ -170,6 +170,14 @@ def states_named(option: str, trait: Trait) -> frozenset[str]:
     return frozenset(order[low : high + 1])
 
 
+def is_option(option: str, trait: Trait) -> bool:
+    """Whether a text names states or numbers of a trait."""
+    try:
+        return bool(_number(option, trait) if trait.kind.is_numeric else states_named(option, trait))
+    except ValueError:
+        return False
+
+
 def _number(option: str, trait: Trait) -> Range:
     span = convert(parse_range(option), trait.unit if trait.kind is Kind.MEASURE else "")
     if trait.kind is Kind.COUNT and any(b != b.to_integral_value() for b in span.bounds()):

@@ -76,7 +76,8 @@ class Workspace:
 
     def recorded_hazard(self, recorded: Recorded) -> HazardClass:
         """The hazard class of an entry of a region list: its profile's, if it has one."""
-        return self.taxa[recorded.taxon].hazard_class if recorded.taxon else recorded.hazard
+        taxon = self.taxa.get(recorded.taxon or "")
+        return taxon.hazard_class if taxon else recorded.hazard
 
     def windows(self, taxon: Taxon, stage: str, region: str | None) -> tuple[SeasonWindow, ...]:
         """The windows of a stage for a region: those recorded for it, else those of the home region."""

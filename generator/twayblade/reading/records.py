@@ -102,7 +102,7 @@ def _problem(kind: Any, document: Document, at: Path, error: ErrorDetails) -> Pr
         expected = "a time of day, as in `10:00`" if what.startswith("time") else "a date, as in `2026-06-07`"
         return _made("date-impossible", document, way, f"expected {expected}, found `{given}`" + (f": {reason}" if reason else ""))
     message = str(reason) if reason else error["msg"][0].lower() + error["msg"][1:] + f", found `{given}`"
-    return _made("date-impossible" if "no such day" in message else "notation", document, way, message)
+    return _made("date-impossible" if "no such " in message else "notation", document, way, message)
 
 
 def _made(rule: str, document: Document, way: Path, message: str, hints: tuple[str, ...] = (), on_key: bool = False) -> Problem:

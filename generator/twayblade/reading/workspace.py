@@ -26,10 +26,15 @@ Kept = TypeVar("Kept")
 
 @dataclass(frozen=True)
 class Loaded:
-    """What reading a folder gave. `workspace` is None where problems forbid any reasoning."""
+    """What reading a folder gave.
+
+    `workspace` is None where anything is wrong, so that no output is made of it. `draft` holds what could be read all the
+    same, so that its content can be checked in the same run; trails with mistakes are left out of it.
+    """
 
     folder: Path
     workspace: Workspace | None
+    draft: Workspace
     problems: tuple[Problem, ...]
     documents: Mapping[str, Document]
 
@@ -116,9 +121,10 @@ def load(folder: Path) -> Loaded:
     for id_, trail in trails.items():
         link(reader, names, f"{id_}/trail.yml").trail(trail)
     problems = tuple(sorted(reader.problems, key=lambda p: p.order))
-    unreadable = any(p.severity is Severity.ERROR for p in problems)
-    workspace = None if unreadable else Workspace(traits, sources, glossary, groups, regions, taxa, planned)
-    return Loaded(folder, workspace, problems, reader.documents)
+    faulty = {p.place.file for p in problems if p.severity is Severity.ERROR}
+    planned = {id_: p for id_, p in planned.items() if p.document not in faulty and p.trail.region in regions}
+    draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned)
+    return Loaded(folder, None if faulty else draft, draft, problems, reader.documents)
 
 
 def link(reader: _Reader, names: Names, file: str) -> Linking:

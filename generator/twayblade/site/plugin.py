@@ -75,7 +75,7 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
 
 
 def _refuse_errors(loaded: Loaded) -> None:
-    problems = [*loaded.problems, *(loaded.place(f) for f in (check_content(loaded.workspace) if loaded.workspace else ()))]
+    problems = [*loaded.problems, *(loaded.place(finding) for finding in check_content(loaded.draft))]
     errors = [p for p in problems if p.severity is Severity.ERROR]
     if errors or loaded.workspace is None:
         raise PluginError("\n\n".join([*(problem_text(p) for p in errors), summary_text(errors)]))

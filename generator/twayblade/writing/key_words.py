@@ -15,8 +15,8 @@ from twayblade.reasoning.telling import tell_apart
 from twayblade.writing.phrases import capital, contrast_sentence, days_words, listed, states_words, subject
 
 CARE = (
-    "Look only. Do not pick, crush, cut or taste any plant to use this key. "
-    "It is not a guide to eating, and no name reached here makes a plant fit to eat or to handle."
+    "Look only. Do not pick, crush, cut or taste anything to use this key. "
+    "It is not a guide to eating, and no name reached here makes anything fit to eat or to handle."
 )
 NONE_FITS = "None of these fits"
 

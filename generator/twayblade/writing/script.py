@@ -161,13 +161,11 @@ class _Writer:
         taxa = trail_taxa(self.trail)
         shown = {part.taxon for stop in stops for part in stop.parts if part.kind == "recognise"}
         listed_here = self.workspace.regions[self.trail.region].recorded
-        of_region = f" of the {len(listed_here)} on the list for this region" if listed_here else ""
+        kinds = "kind" if len(shown) == 1 else "kinds"
+        chosen = f" of the {len(listed_here)} on the list for this region, so this was a selection" if len(listed_here) > len(shown) else ""
         absent = [self.workspace.taxa[id_].common_name for id_ in taxa if id_ not in shown]
         missing = f" We could not show {listed(absent)} today." if absent else ""
-        return (
-            f"That is the end of our walk. We have looked at {len(shown)} plants{of_region}, so this was a selection.{missing} "
-            "Please leave every plant as you found it."
-        )
+        return f"That is the end of our walk. We have looked at {len(shown)} {kinds}{chosen}.{missing} Please leave everything as you found it."
 
     def _shown(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
         if not part.shown:
@@ -207,7 +205,7 @@ class _Writer:
         return spoken(" ".join(sentences))
 
     def _habitat(self, taxon: Taxon, part: PartPlan) -> str:
-        return spoken(f"Where does it grow? {sentence(taxon.profile.habitat.text)}") if taxon.profile.habitat else ""
+        return spoken(f"Where is it found? {sentence(taxon.profile.habitat.text)}") if taxon.profile.habitat else ""
 
     def _care(self, taxon: Taxon, part: PartPlan) -> str:
         profile = taxon.profile

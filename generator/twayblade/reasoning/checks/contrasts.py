@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from twayblade.knowledge.problem import Finding, Spot
+from twayblade.knowledge.profile import Contrast
+from twayblade.knowledge.values import is_option
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.claims import Judged, Verdict, judge_contrast
 from twayblade.reasoning.compare import Difference
@@ -18,10 +20,21 @@ def check_contrasts(workspace: Workspace) -> Iterator[Finding]:
     """A finding for every ground of a contrast whose verdict is not good."""
     for taxon in workspace.taxa.values():
         for number, contrast in enumerate(taxon.profile.contrasts):
+            if not _is_linked(workspace, contrast):
+                continue
             for place, judged in enumerate(judge_contrast(workspace, taxon, contrast)):
                 if not judged.verdict.is_good:
                     spot = Spot(taxon.document, ("contrasts", number, "by", place, "trait"))
                     yield Finding(f"contrast-{judged.verdict}", spot, _message(workspace, judged), _hints(workspace, judged))
+
+
+def _is_linked(workspace: Workspace, contrast: Contrast) -> bool:
+    """Whether everything it names exists; what does not has been reported by reading."""
+    traits = workspace.traits
+    if contrast.from_ not in workspace.taxa or any(ground.trait not in traits for ground in contrast.by):
+        return False
+    named = [(traits[g.trait], option) for g in contrast.by for option in (*g.this, *g.other)]
+    return all(is_option(option, trait) for trait, option in named)
 
 
 def _message(workspace: Workspace, judged: Judged) -> str:
@@ -55,6 +68,7 @@ def _hints(workspace: Workspace, judged: Judged) -> tuple[str, ...]:
     if judged.verdict is Verdict.OVERSTATED and not judged.side:
         return ("write `how: usually`",)
     firm = [d for d in pair_differences(workspace, workspace.taxa[judged.first], workspace.taxa[judged.second]) if d.is_firm_contrast]
+    firm = [d for d in firm if d.trait != judged.ground.trait]
     names = list(dict.fromkeys(f"`{d.trait}`" for d in sorted(firm, key=lambda d: _strength(workspace, d))))
     return (f"these do tell them apart: {', '.join(names[:_MOST_HINTS])}",) if names else ()
 

@@ -25,8 +25,8 @@ def _names(workspace: Workspace, taxon: Taxon) -> Iterator[Finding]:
         if part.fit is not Fit.APT or not part.rests_on:
             continue
         trait_id, _, state = (piece.strip() for piece in part.rests_on.partition("="))
-        trait, value = workspace.traits[trait_id], taxon.values.get(trait_id)
-        if trait.kind.is_numeric:
+        trait, value = workspace.traits.get(trait_id), taxon.values.get(trait_id)
+        if trait is None or state not in trait.state_ids:
             continue
         wanted = extent_of_states([trait.state_ids[state]], trait)
         usual = [s.usual for at in contexts([value], trait) for s in spreads(workspace, taxon, value, at, None)] if value else []

@@ -1,0 +1,53 @@
+"""What `compare` says in the terminal."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+from click.testing import Result
+
+from twayblade.knowledge.workspace import Workspace
+
+Run = Callable[..., Result]
+
+EVERY_MEANS = "eye,lens,ruler,touch,smell,cutting,digging,opening"
+HANDLING = re.compile(r"\b(crush|touch|cut|smell|sniff|dig|rub|pull|break|open|scratch|squeeze)\w*\b", re.IGNORECASE)
+
+
+def unwrapped(text: str) -> str:
+    return " ".join(text.split())
+
+
+def test_asked_by_every_means_it_still_asks_nobody_to_handle_a_plant(run: Run, demo: Path, demo_workspace: Workspace) -> None:
+    for first, second in combinations(demo_workspace.taxa, 2):
+        result = run("-C", demo, "compare", first, second, "--on", "2026-07-15", "--means", EVERY_MEANS)
+        advice, _, cautions = result.output.partition("\nTake care\n")
+        described = advice.replace("cut into coarse lobes", "").replace("finely cut", "").partition("\n")[2]
+        assert not HANDLING.search(described), (first, second, HANDLING.findall(described))
+        assert cautions
+
+
+def test_cautions_of_look_alikes_are_told_with_those_of_the_two(run: Run, demo: Path, demo_workspace: Workspace) -> None:
+    result = run("-C", demo, "compare", "anthriscus-sylvestris", "aegopodium-podagraria")
+    hemlock = demo_workspace.taxa["conium-maculatum"].profile.hazard
+    assert hemlock
+    assert unwrapped(hemlock.text.text) in unwrapped(result.output)
+
+
+@pytest.mark.parametrize(("on", "heading"), [("2026-06-07", "At another time"), ("2026-07-15", "Look at")])
+def test_the_beak_of_the_fruit_is_for_july_and_not_for_june(run: Run, demo: Path, on: str, heading: str) -> None:
+    output = run("-C", demo, "compare", "conium-maculatum", "anthriscus-sylvestris", "--on", on).output
+    before = unwrapped(output).partition("the fruit has no beak")[0]
+    assert before != unwrapped(output)
+    headings = ("Look at", "At another time", "Do not rely on")
+    assert max(headings, key=before.rfind) == heading
+
+
+def test_what_is_alike_stands_under_what_not_to_rely_on(run: Run, penguins: Path) -> None:
+    output = run("-C", penguins, "compare", "adelie-penguin", "gentoo-penguin").output
+    assert "Nothing that may be looked at now separates these two." in output
+    assert "length of the flipper (overlap)" in unwrapped(output.partition("Do not rely on")[2])
