@@ -32,9 +32,9 @@ def unsourced(copy_of: Copy, penguins: Path) -> Path:
 
 @pytest.fixture
 def untrue(copy_of: Copy, penguins: Path) -> Path:
-    """Penguins with one error: a contrast by flipper length that the data do not bear out any more."""
+    """Penguins with one error: a contrast by mass that the data do not bear out any more."""
     folder = copy_of(penguins)
-    change(folder, LANTERN, "flipper-length: 120-150 mm [", "flipper-length: 120-180 mm [")
+    change(folder, LANTERN, "body-mass: 900-1500 g", "body-mass: 900-2900 g")
     return folder
 
 

@@ -8,7 +8,7 @@ from datetime import date
 from twayblade.knowledge.trait import Kind
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.key import Couplet, Key, Lead, make_key
-from twayblade.reasoning.lookalikes import Pair, look_alikes_of
+from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.scope import LeftOut, covered, occasion_of
 from twayblade.reasoning.seeing import runs, shared_days
 from twayblade.reasoning.telling import tell_apart
@@ -129,6 +129,11 @@ def cautions(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
         for id_ in taxa
         if (taxon := workspace.taxa[id_]).hazard_class.is_harmful and taxon.profile.hazard
     )
+
+
+def cautions_around(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
+    """A line for each harmful taxon among some taxa and their look-alikes."""
+    return cautions(workspace, with_look_alikes(look_alikes(workspace), taxa))
 
 
 def with_look_alikes(pairs: tuple[Pair, ...], taxa: tuple[str, ...]) -> tuple[str, ...]:

@@ -9,7 +9,7 @@ from twayblade.knowledge.problem import Problem, Severity
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.seeing import Bar, runs, shared_days
 from twayblade.reasoning.telling import Telling, Told, is_tempting
-from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions
+from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions, cautions_around
 from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, subject
 from twayblade.writing.script import Script, clock, script_heading
 
@@ -47,7 +47,7 @@ def compare_text(workspace: Workspace, telling: Telling) -> str:
     when = f"on {date_words(occasion.on)}" if occasion.on else "at any time of the year"
     blocks = [f"How to tell {listed(t.common_name for t in taxa)} apart {when}, by {listed(sorted(occasion.means))}"]
     blocks += _pairs_text(workspace, telling)
-    if care := cautions(workspace, occasion.taxa):
+    if care := cautions_around(workspace, occasion.taxa):
         blocks.append("\n".join(["Take care", *(wrapped(line, "    ", "  - ") for line in care)]))
     return "\n\n".join(blocks)
 
