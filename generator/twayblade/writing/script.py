@@ -91,19 +91,31 @@ def write_script(workspace: Workspace, planned: PlannedTrail, on: date, pairs: t
     return Script(planned, on, stops, total, whole(planned.trail.allows * 60))
 
 
-def stage_sentence(taxon: Taxon, stages: tuple[tuple[str, Phase], ...], on: date) -> str:
-    """What stage a taxon can be expected in on a date."""
+def stage_words(stages: tuple[tuple[str, Phase], ...]) -> str:
+    """The stages a taxon can be seen in, in words: `in flower and already in fruit`, `perhaps in bud`, `not to be seen`."""
     firm = [STAGE_WORDS[stage] for stage, phase in stages if phase is Phase.EXPECTED]
     loose = [STAGE_WORDS[stage] for stage, phase in stages if phase is Phase.POSSIBLE]
-    if not stages and taxon.profile.seasons:
-        return sentence(f"{taxon.common_name} is not to be seen at this time of the year")
     if not stages:
+        return "not to be seen"
+    if not firm:
+        return f"perhaps {listed(loose, 'or')}"
+    in_flower = STAGE_WORDS["flower"]
+    fruiting = {STAGE_WORDS["young-fruit"], STAGE_WORDS["ripe-fruit"]} & set(firm)
+    if in_flower in firm:
+        return f"{in_flower} and already in fruit" if fruiting else in_flower
+    return firm[-1]
+
+
+def stage_sentence(taxon: Taxon, stages: tuple[tuple[str, Phase], ...]) -> str:
+    """A sentence that shows a taxon in the stage it can be expected in."""
+    if not taxon.profile.seasons:
         return sentence(f"here is {taxon.common_name}")
-    chief = "in flower" if "in flower" in firm else firm[-1] if firm else ""
-    if chief:
-        also = " and already in fruit" if chief == "in flower" and {"in young fruit", "in ripe fruit"} & set(firm) else ""
-        return sentence(f"here is {taxon.common_name}, {chief}{also} now")
-    return sentence(f"look for {taxon.common_name}, perhaps {listed(loose, 'or')} by now")
+    words = stage_words(stages)
+    if not stages:
+        return sentence(f"{taxon.common_name} is {words} at this time of the year")
+    if any(phase is Phase.EXPECTED for _, phase in stages):
+        return sentence(f"here is {taxon.common_name}, {words} now")
+    return sentence(f"look for {taxon.common_name}, {words} by now")
 
 
 class _Writer:
@@ -150,7 +162,7 @@ class _Writer:
     def _arrival(self, number: int, plan: StopPlan) -> str:
         pieces = [spoken(self.workspace.groups[g].say) for g in plan.groups if self.workspace.groups[g].say]
         pieces.append(sentence(plan.stop.title) if not plan.stop.words.get("arrival") else "")
-        pieces += [stage_sentence(self.workspace.taxa[id_], plan.stages[id_], self.plan.on) for id_ in plan.stop.taxa]
+        pieces += [stage_sentence(self.workspace.taxa[id_], plan.stages[id_]) for id_ in plan.stop.taxa]
         pieces.append(spoken(plan.stop.place))
         return " ".join(p for p in pieces if p)
 

@@ -25,7 +25,7 @@ from twayblade.reasoning.telling import Telling, Told, is_tempting, tell_apart
 from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions, left_out_words, with_look_alikes, write_key
 from twayblade.writing.phrases import capital, contrast_sentence, date_words, days_words, listed, predicate, pronoun, sentence, subject
 from twayblade.writing.print import key_pdf
-from twayblade.writing.script import STAGE_WORDS, Script, clock, stage_sentence, write_script
+from twayblade.writing.script import STAGE_WORDS, Script, clock, stage_words, write_script
 
 _VERDICT_WORDS = {
     "holds": "holds for every plant on record",
@@ -281,7 +281,7 @@ class Site:
         context = {
             "taxon": taxon,
             "profile": taxon.profile,
-            "now": stage_sentence(taxon, stages, self.on) if self.on else "",
+            "now": sentence(f"on {date_words(self.on)}: {stage_words(stages)}") if self.on and taxon.profile.seasons else "",
             "care": self._care(tuple(with_look_alikes(self.pairs, (taxon.id,)))),
             "alike": best,
             "organs": self._organs(taxon),
