@@ -157,7 +157,9 @@ def test_each_date_has_a_script_and_contrasts_of_its_own(demo_scripts: Shapes) -
     assert len(texts) == len(told) == len(demo_scripts) == 4
 
 
-@pytest.mark.parametrize(("taxon", "on", "words"), [("anthriscus-sylvestris", date(2026, 5, 16), "in flower"), ("daucus-carota", date(2026, 5, 16), "in bud")])
+@pytest.mark.parametrize(
+    ("taxon", "on", "words"), [("anthriscus-sylvestris", date(2026, 5, 16), "in flower"), ("daucus-carota", date(2026, 5, 16), "in bud")]
+)
 def test_a_plant_is_introduced_in_the_stage_it_is_in(demo_scripts: Shapes, demo_workspace: Workspace, taxon: str, on: date, words: str) -> None:
     (arrival,) = [stop["parts"][0]["text"] for stop in demo_scripts[on]["stops"] if taxon in stop["taxa"]]
     assert f"{demo_workspace.taxa[taxon].common_name}, {words}" in arrival

@@ -77,9 +77,7 @@ def test_the_demo_keeps_within_its_seventy_minutes_on_each_of_its_dates(demo_scr
     assert {on: script["seconds"] for on, script in demo_scripts.items() if script["seconds"] > 70 * 60} == {}
 
 
-def test_a_walk_that_takes_longer_than_it_may_warns_by_how_much(
-    run: Callable[..., Result], copy_of: Callable[[Path], Path], penguins: Path
-) -> None:
+def test_a_walk_that_takes_longer_than_it_may_warns_by_how_much(run: Callable[..., Result], copy_of: Callable[[Path], Path], penguins: Path) -> None:
     folder = copy_of(penguins)
     trail = folder / "colony_walk" / "trail.yml"
     assert "warning" not in run("-C", folder, "script").output

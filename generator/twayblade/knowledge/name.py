@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from enum import StrEnum
+from typing import ClassVar
 
 from pydantic import Field, model_validator
 
@@ -20,6 +21,7 @@ _NAME = re.compile(
 class ScientificName(Record):
     """A name under the Code: genus, epithet, lower ranks and the authors who gave it."""
 
+    short_form: ClassVar[str] = "Conium maculatum L."
     genus: str
     epithet: str = ""
     lower_ranks: str = Field("", description="rank and epithet below the species, as in `subsp. carota`")

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated, Literal
+from typing import Annotated, ClassVar, Literal
 
 from pydantic import BeforeValidator, Field, model_validator
 
 from twayblade.knowledge.frequency import FREQUENCY_WORDS, Frequency
 from twayblade.knowledge.name import NamePart, ScientificName
-from twayblade.knowledge.record import Record, Several
+from twayblade.knowledge.record import Record, Several, as_text
 from twayblade.knowledge.season import Window, parse_window
 from twayblade.knowledge.text import Sourced, split_sources
 from twayblade.knowledge.values import Written
@@ -49,7 +49,7 @@ class Hazard(Record):
 class SeasonWindow(Record):
     """A window of the year for one stage, in one region (None: the home region of the workspace)."""
 
-    when: Annotated[Window, BeforeValidator(lambda raw: parse_window(raw) if isinstance(raw, str) else raw)]
+    when: Annotated[Window, BeforeValidator(lambda raw: parse_window(raw) if isinstance(raw, str) else raw), as_text("May - June")]
     region: str | None = None
     source: Several = ()
 
@@ -66,14 +66,14 @@ def _season_windows(raw: object) -> object:
     return windows
 
 
-Season = Annotated[tuple[SeasonWindow, ...], BeforeValidator(_season_windows)]
+Season = Annotated[tuple[SeasonWindow, ...], BeforeValidator(_season_windows), as_text("(April -) May - June (- July) [IWF-Ant]")]
 
 
 class Form(Record):
     """A morph of a taxon with values of its own and its own frequency."""
 
     name: str = Field(description="what it is called")
-    frequency: Annotated[Frequency, BeforeValidator(lambda raw: FREQUENCY_WORDS.get(raw, raw))] = Field(
+    frequency: Annotated[Frequency, BeforeValidator(lambda raw: FREQUENCY_WORDS.get(raw, raw)), as_text("sometimes")] = Field(
         description="how often a plant is of this form"
     )
     text: Sourced | None = Field(None, description="what it is, with sources")
@@ -82,6 +82,7 @@ class Form(Record):
 class Ground(Record):
     """One trait a contrast rests on."""
 
+    short_form: ClassVar[str] = "stem-relief"
     trait: str = Field(description="the trait")
     part: str | None = Field(None, description="the part of the organ")
     this: Several = Field((), description="states claimed of the profile's taxon")

@@ -1,8 +1,9 @@
 """The base of every noun that is read from a file: immutable, closed to unknown fields, each field defined once."""
 
-from typing import Annotated
+from typing import Annotated, Any, ClassVar
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict
+from pydantic import BaseModel, BeforeValidator, ConfigDict, GetJsonSchemaHandler, WithJsonSchema
+from pydantic_core import CoreSchema
 
 
 def _spelled_in_files(field_name: str) -> str:
@@ -20,11 +21,28 @@ class Record(BaseModel):
         validate_by_alias=True,
         arbitrary_types_allowed=True,
     )
+    short_form: ClassVar[str] = ""
+    """An example of the text that may stand for the record in a file, if there is such a form."""
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        """The JSON Schema of what a file may hold: the record, or its short form."""
+        made = handler(core)
+        return {"anyOf": [made, {"type": "string", "examples": [cls.short_form]}]} if cls.short_form else made
 
 
 def _one_or_many(raw: object) -> object:
     return raw if isinstance(raw, (list, tuple)) else [raw]
 
 
-Several = Annotated[tuple[str, ...], BeforeValidator(_one_or_many)]
+def as_text(example: str) -> WithJsonSchema:
+    """For the JSON Schema: a field that files hold as text, like the example."""
+    return WithJsonSchema({"type": "string", "examples": [example]}, mode="validation")
+
+
+Several = Annotated[
+    tuple[str, ...],
+    BeforeValidator(_one_or_many),
+    WithJsonSchema({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]}, mode="validation"),
+]
 """A tuple of texts that may be written as a single text where there is only one."""

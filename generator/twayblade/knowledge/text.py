@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from typing import ClassVar
 
 from pydantic import model_validator
 
@@ -25,6 +26,7 @@ def split_sources(text: str) -> tuple[str, tuple[str, ...]]:
 class Sourced(Record):
     """A text and the keys of its sources."""
 
+    short_form: ClassVar[str] = "Ditches and stream sides [FER-Oen IWF-Oen]"
     text: str
     source: Several = ()
 

@@ -10,7 +10,7 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, Field
 
-from twayblade.knowledge.record import Record
+from twayblade.knowledge.record import Record, as_text
 from twayblade.knowledge.trait import Means, parse_means
 
 PART_KINDS = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "care", "move-on")
@@ -51,7 +51,7 @@ def _written_time(raw: object) -> object:
 
 
 Day = Annotated[date, BeforeValidator(_written_date)]
-Seconds = Annotated[Decimal, _quantity("s")]
+Seconds = Annotated[Decimal, _quantity("s"), as_text("20 s")]
 
 
 class Pace(Record):
@@ -61,8 +61,10 @@ class Pace(Record):
     (common practice, no source). Walking: 3.0 km/h between stops for a mixed group.
     """
 
-    speech: Annotated[Decimal, _quantity("words a minute")] = Field(Decimal(120), description="words a minute, pauses included")
-    walking: Annotated[Decimal, _quantity("km/h")] = Field(Decimal(3), description="km/h on the flat")
+    speech: Annotated[Decimal, _quantity("words a minute"), as_text("120 words a minute")] = Field(
+        Decimal(120), description="words a minute, pauses included"
+    )
+    walking: Annotated[Decimal, _quantity("km/h"), as_text("3 km/h")] = Field(Decimal(3), description="km/h on the flat")
     gather: Seconds = Field(Decimal(20), description="seconds for a group to gather at a stop")
     look: Seconds = Field(Decimal(12), description="seconds to look after each thing shown")
 
@@ -95,8 +97,8 @@ class Trail(Record):
     means: Annotated[tuple[Means, ...], BeforeValidator(_means)] = Field((Means.DISTANT_EYE, Means.CLOSE_EYE), description="what people may use")
     dates: tuple[Day, ...] = Field(min_length=1, description="dates of the walk")
     main_date: Day | None = Field(None, description="the date the site speaks of; the first, if not given")
-    starts: Annotated[time, BeforeValidator(_written_time)] = Field(time(10), description="time of day it starts")
-    allows: Annotated[Decimal, _quantity("min")] = Field(Decimal(60), description="minutes the walk may take")
+    starts: Annotated[time, BeforeValidator(_written_time), as_text("10:00")] = Field(time(10), description="time of day it starts")
+    allows: Annotated[Decimal, _quantity("min"), as_text("60 min")] = Field(Decimal(60), description="minutes the walk may take")
     pace: Pace = Field(Pace(), description="the presenter's pace")
     stops: tuple[Stop, ...] = Field(min_length=1, description="the stops, in order")
 

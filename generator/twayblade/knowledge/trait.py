@@ -6,11 +6,11 @@ import re
 from decimal import Decimal
 from enum import StrEnum
 from functools import cached_property
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from twayblade.knowledge.record import Record, Several
+from twayblade.knowledge.record import Record, Several, as_text
 
 
 class Means(StrEnum):
@@ -86,6 +86,7 @@ class State(Record):
 class Way(Record):
     """One way of seeing a trait: the means it takes together, and the stages it is good for (all if none)."""
 
+    short_form: ClassVar[str] = "close-eye in dry-stem"
     by: tuple[Means, ...]
     stages: tuple[str, ...] = ()
 
@@ -102,6 +103,7 @@ class Way(Record):
 class Need(Record):
     """What must be there for a trait to apply: an organ counted by a trait, or a state of a trait."""
 
+    short_form: ClassVar[str] = "stem-hairs = hairy"
     trait: str
     state: str | None = None
 
@@ -144,7 +146,7 @@ class Trait(Record):
     stages: tuple[str, ...] = Field((), description="stages in which a plant shows it; none: always")
     needs: Need | None = Field(None, description="what must be there for the trait to apply")
     ease: Ease = Field(Ease.MODERATE, description="how easily a beginner sees it")
-    misread: Annotated[Decimal, BeforeValidator(_share)] = Field(Decimal("0.1"), description="share of beginners who misread it")
+    misread: Annotated[Decimal, BeforeValidator(_share), as_text("8 %")] = Field(Decimal("0.1"), description="share of beginners who misread it")
     misread_by: str | None = Field(None, description="how far a misreading goes: a number with unit, or steps of an order")
 
     @model_validator(mode="after")

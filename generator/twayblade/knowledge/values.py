@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from typing import Annotated
+from typing import Annotated, ClassVar
 
 from pydantic import Discriminator, Field, Tag, model_validator
 
@@ -27,6 +27,7 @@ class Conditions(Record):
 class Entry(Conditions):
     """A value as written: text in the notation of values, its conditions and its sources."""
 
+    short_form: ClassVar[str] = "usually bristly, rarely hairless [FH-Ant]"
     is_: str = Field(description="the value: `usually furrowed`, `(50-)100-200 cm`")
     source: Several = Field((), description="keys of the sources")
     complete: bool = Field(False, description="nothing else occurs, although only `usually` is said")

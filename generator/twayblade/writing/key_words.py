@@ -11,7 +11,7 @@ from twayblade.reasoning.key import Couplet, Key, Lead, make_key
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.scope import LeftOut, covered, occasion_of
 from twayblade.reasoning.seeing import runs, shared_days
-from twayblade.reasoning.telling import tell_apart
+from twayblade.reasoning.telling import Told, tell_apart
 from twayblade.writing.phrases import capital, contrast_sentence, days_words, listed, states_words, subject
 
 CARE = (
@@ -42,6 +42,15 @@ class WrittenCouplet:
 
 
 @dataclass(frozen=True)
+class Apart:
+    """A sentence that tells two taxa apart that share a last lead, and the trait it rests on."""
+
+    text: str
+    trait: str
+    taxa: tuple[str, str]
+
+
+@dataclass(frozen=True)
 class WrittenKey:
     """A key ready to be printed.
 
@@ -54,7 +63,7 @@ class WrittenKey:
     key: Key
     couplets: tuple[WrittenCouplet, ...]
     leaves_out: tuple[LeftOut, ...]
-    settles: dict[tuple[str, ...], tuple[str, ...]]
+    settles: dict[tuple[str, ...], tuple[Apart, ...]]
     also_harmful: tuple[str, ...]
     recorded: int
 
@@ -107,19 +116,23 @@ def _number_words(couplet: Couplet, lead: Lead, workspace: Workspace) -> str:
     return trait.phrase.format(f"more than {high} {trait.unit}") if both else trait.phrase.format(f"{low} {trait.unit}") + " or more"
 
 
-def _settles(workspace: Workspace, key: Key, group: tuple[str, ...]) -> tuple[str, ...]:
+def _settles(workspace: Workspace, key: Key, group: tuple[str, ...]) -> tuple[Apart, ...]:
     """What tells taxa apart that share a last lead: usually now, or surely at another time of the year."""
     occasion = key.occasion
     told = tell_apart(workspace, type(occasion)(occasion.on, occasion.means, occasion.region, group)).told
-    found = []
     now = [t for t in told if t.is_usable][:2]
-    found += [contrast_sentence(workspace, t.difference, region=occasion.region) for t in now]
+    found = [_apart(workspace, t, occasion.region) for t in now]
     later = [t for t in told if t.verdict.is_good and not t.is_usable and set(t.bars) == {"not-then"}][: 2 - len(found)]
     for t in later:
         taxa = tuple(workspace.taxa[id_] for id_ in (t.difference.first, t.difference.second))
         when = days_words(runs(shared_days(workspace, taxa, workspace.traits[t.difference.trait].stages, occasion.region)))
-        found.append(f"{contrast_sentence(workspace, t.difference, region=occasion.region)} To be seen on both {when}.")
+        found.append(_apart(workspace, t, occasion.region, f" To be seen on both {when}."))
     return tuple(found)
+
+
+def _apart(workspace: Workspace, told: Told, region: str | None, when: str = "") -> Apart:
+    d = told.difference
+    return Apart(contrast_sentence(workspace, d, region=region) + when, d.trait, (d.first, d.second))
 
 
 def cautions(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:

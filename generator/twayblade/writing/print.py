@@ -57,7 +57,7 @@ def _key_data(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
         "how": HOW,
         "couplets": couplets,
         "none_fits": f"{NONE_FITS}? Leave it unnamed, and treat it as harmful.",
-        "settles": [{"names": capital(names(group)), "lines": list(lines)} for group, lines in written.settles.items()],
+        "settles": [{"names": capital(names(group)), "lines": [line.text for line in lines]} for group, lines in written.settles.items()],
         "cautions": list(cautions(workspace, written.covers)),
         "leaves_out": left_out_words(workspace, written),
     }

@@ -110,7 +110,7 @@ def key_shape(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
             }
             for c in written.couplets
         ],
-        "inseparable": [{"taxa": list(group), "settles": list(lines)} for group, lines in written.settles.items()],
+        "inseparable": [{"taxa": list(group), "settles": [line.text for line in lines]} for group, lines in written.settles.items()],
         "care": [CARE, *cautions(workspace, written.covers)],
     }
 

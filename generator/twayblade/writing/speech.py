@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-_UNITS = {"mm": "millimetres", "cm": "centimetres", "km": "kilometres", "m": "metres", "g": "grams", "kg": "kilograms"}
+_UNITS = {"mm": "millimetre", "cm": "centimetre", "km": "kilometre", "m": "metre", "g": "gram", "kg": "kilogram"}
 _RANGE = re.compile(r"(?<=\d)\s*[–-]\s*(?=\d)")
-_UNIT = re.compile(r"(?<=\d)\s*(mm|cm|km|kg|m|g)\b")
+_UNIT = re.compile(r"(?P<number>\d+(?:\.\d+)?)\s*(?P<unit>mm|cm|km|kg|m|g)\b")
 _DECIMAL = re.compile(r"(\d+)\.(\d+)")
 _DIGITS = ("nought", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
@@ -14,7 +14,7 @@ _DIGITS = ("nought", "one", "two", "three", "four", "five", "six", "seven", "eig
 def spoken(text: str) -> str:
     """The text with ranges, decimals and units in words."""
     text = _RANGE.sub(" to ", text)
-    text = _UNIT.sub(lambda m: f" {_UNITS[m[1]]}", text)
+    text = _UNIT.sub(lambda m: f"{m['number']} {_UNITS[m['unit']]}{'' if m['number'] == '1' else 's'}", text)
     text = _DECIMAL.sub(lambda m: f"{m[1]} point {' '.join(_DIGITS[int(d)] for d in m[2])}", text)
     return re.sub(r"\s+", " ", text.replace("×", "hybrid ").replace("&", "and").replace("%", " per cent")).strip()
 

@@ -122,7 +122,7 @@ def key_text(workspace: Workspace, written: WrittenKey) -> str:
     absent = f" Not in this key, and harmful: {listed(written.also_harmful)}." if written.also_harmful else ""
     lines.append(wrapped(f"{NONE_FITS}: leave it unnamed.{absent}", "", ""))
     for group, settles in written.settles.items():
-        lines += ["", f"{listed(workspace.taxa[id_].common_name for id_ in group)} stay together here.", *(wrapped(s) for s in settles)]
+        lines += ["", f"{listed(workspace.taxa[id_].common_name for id_ in group)} stay together here.", *(wrapped(s.text) for s in settles)]
     if care := cautions(workspace, written.covers):
         lines += ["", "Harmful plants in this key", *(wrapped(line, "    ", "  - ") for line in care)]
     return "\n".join(lines)
