@@ -46,7 +46,8 @@ class _MeansList(click.ParamType):
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> frozenset[Means]:
         try:
-            return value if isinstance(value, frozenset) else parse_means([m.strip() for m in value.split(",") if m.strip()])
+            found = value if isinstance(value, frozenset) else parse_means([m.strip() for m in value.split(",") if m.strip()])
+            return found or self.fail("expected one means or more, as in eye,lens", param, ctx)
         except ValueError as reason:
             self.fail(str(reason), param, ctx)
 

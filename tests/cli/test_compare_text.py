@@ -26,7 +26,8 @@ def test_asked_by_every_means_it_still_asks_nobody_to_handle_a_plant(run: Run, d
         output = unwrapped(run("-C", demo, "compare", *demo_workspace.taxa, "--on", on, "--means", EVERY_MEANS).output)
         advice, _, cautions = output.partition(" Take care ")
         described = advice.partition(", smell and touch ")[2]
-        assert described and cautions
+        assert described
+        assert cautions
         for word in ("smell", "broken", "rubbed", "section", "root"):
             assert word not in described
         assert not HANDLING.search(re.sub(r"cut into coarse lobes|finely cut", "", described))

@@ -88,6 +88,7 @@ def test_a_warning_hinders_no_output(run: Run, unsourced: Path, command: list[st
         pytest.param(["compare", "adelie-penguin", "Pygoscelis adeliae"], id="one taxon twice, by two names"),
         pytest.param(["compare", "adelie-penguin", "dodo"], id="no such taxon"),
         pytest.param(["compare", "adelie-penguin", "gentoo-penguin", "--means", "eye,taste"], id="taste is no means"),
+        pytest.param(["compare", "adelie-penguin", "gentoo-penguin", "--means", ","], id="no means at all"),
         pytest.param(["compare", "adelie-penguin", "gentoo-penguin", "--on", "2026-02-30"], id="no such day"),
         pytest.param(["compare", "adelie-penguin", "gentoo-penguin", "--on", "7 June"], id="a date in words"),
         pytest.param(["script", "elsewhere"], id="no such trail for a script"),
@@ -139,3 +140,15 @@ def test_every_rule_can_be_explained_and_is_listed(run: Run) -> None:
     for rule in RULES:
         assert f"\n{rule} " in f"\n{listing}"
         assert run("explain", rule).exit_code == 0
+
+
+def test_a_command_works_on_the_workspace_it_stands_in(run: Run, penguins: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(penguins)
+    assert run("key").output == run("-C", penguins, "key").output
+
+
+def test_a_key_can_be_written_as_a_pdf(run: Run, penguins: Path, tmp_path: Path) -> None:
+    result = run("-C", penguins, "key", "--pdf", tmp_path / "key.pdf")
+    assert result.exit_code == 0
+    assert str(tmp_path / "key.pdf") in result.output
+    assert (tmp_path / "key.pdf").read_bytes().startswith(b"%PDF")

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import calendar
 import re
+from collections.abc import Callable
 from datetime import date
 from functools import cache
 from pathlib import Path
@@ -14,6 +15,7 @@ from typing import Any
 
 import pytest
 import yaml
+from click.testing import Result
 
 from twayblade.knowledge.workspace import Workspace
 
@@ -163,3 +165,15 @@ def test_each_date_has_a_script_and_contrasts_of_its_own(demo_scripts: Shapes) -
 def test_a_plant_is_introduced_in_the_stage_it_is_in(demo_scripts: Shapes, demo_workspace: Workspace, taxon: str, on: date, words: str) -> None:
     (arrival,) = [stop["parts"][0]["text"] for stop in demo_scripts[on]["stops"] if taxon in stop["taxa"]]
     assert f"{demo_workspace.taxa[taxon].common_name}, {words}" in arrival
+
+
+def test_what_takes_a_ruler_is_told_only_where_rulers_are_brought(
+    run: Callable[..., Result], copy_of: Callable[[Path], Path], penguins: Path
+) -> None:
+    folder = copy_of(penguins)
+    trail = folder / "colony_walk" / "trail.yml"
+    text = trail.read_text(encoding="utf-8")
+    assert "millimetres long" in run("-C", folder, "script").output
+    assert "grams" not in run("-C", folder, "script").output
+    trail.write_text(text.replace("close-eye]", "close-eye, ruler]"), encoding="utf-8")
+    assert "grams" in run("-C", folder, "script").output

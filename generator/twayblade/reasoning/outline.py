@@ -15,7 +15,7 @@ from twayblade.reasoning.compare import surely_applies
 from twayblade.reasoning.lookalikes import Pair, look_alikes_of
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.scope import covered, occasion_of
-from twayblade.reasoning.seeing import handling_forbidden, phase_on, present, trait_bars
+from twayblade.reasoning.seeing import handling_forbidden, phase_on, present, trait_bars, trait_seen
 from twayblade.reasoning.spread import Context
 from twayblade.reasoning.telling import Telling, Told, tell_apart
 
@@ -130,8 +130,9 @@ class _Walk:
         return parts
 
     def _care(self, taxon: Taxon) -> PartPlan:
-        """The taxon's own cautions, and once in a walk those of harmful look-alikes that the walk does not meet."""
-        others = [o for o in look_alikes_of(self.pairs, taxon.id) if self.workspace.taxa[o].hazard_class.is_harmful]
+        """The taxon's own cautions, and once in a walk those of harmful plants declared as its look-alikes that it does not meet."""
+        declared = tuple(p for p in self.pairs if p.declared)
+        others = [o for o in look_alikes_of(declared, taxon.id) if self.workspace.taxa[o].hazard_class.is_harmful]
         warned = tuple(o for o in others if o not in self.warned and o not in self.meets_later)
         self.warned.update(warned)
         return PartPlan("care", taxon.id, warned=warned)
@@ -165,7 +166,8 @@ class _Walk:
         speaks = value is not None and any(at.holds(s) for a in value.alternatives for s in a.statements)
         undisputed = value is not None and len(value.alternatives) == 1
         applies = surely_applies(self.workspace, taxon, trait, self.trail.region)
-        return speaks and undisputed and applies and not trait_bars(self.workspace, trait, (taxon,), self.occasion, self.forbidden)
+        expected = trait_seen(self.workspace, taxon, trait, self.on, self.trail.region) is Phase.EXPECTED
+        return speaks and undisputed and applies and expected and not trait_bars(self.workspace, trait, (taxon,), self.occasion, self.forbidden)
 
     def _worth_telling(self, taxon: Taxon) -> list[str]:
         """The met look-alikes it is told from: those that declare it and those that can harm first, the latest met before others."""
@@ -184,9 +186,9 @@ class _Walk:
         return found[:MOST_PAIRS] + may_harm[:1]
 
     def _tell(self, taxon: Taxon, other: str) -> PartPlan:
-        usable = [t for t in self.telling.of_pair(taxon.id, other) if t.is_usable]
+        usable = [t for t in self.telling.of_pair(taxon.id, other) if t.is_usable and set(t.seen.values()) == {Phase.EXPECTED}]
         grounds = self._grounds(taxon.id, other)
-        usable.sort(key=lambda t: t.difference.trait not in grounds)
+        usable.sort(key=lambda t: (self._is_disputed(t), t.difference.trait not in grounds))
         chosen: list[Told] = []
         for told in usable:
             organs = {self.workspace.traits[t.difference.trait].organ for t in chosen}
@@ -194,6 +196,11 @@ class _Walk:
                 chosen.append(told)
         contrasts = tuple(Contrasted(t, grounds.get(t.difference.trait)) for t in chosen)
         return PartPlan("tell", taxon.id, other=other, contrasts=contrasts)
+
+    def _is_disputed(self, told: Told) -> bool:
+        """Whether sources differ on a value, although not so that the contrast hangs on it: such words are hard to speak."""
+        taxa = (told.difference.first, told.difference.second)
+        return any(len(self.workspace.taxa[id_].values[told.difference.trait].alternatives) > 1 for id_ in taxa)
 
     def _grounds(self, first: str, second: str) -> dict[str, Ground]:
         sides = ((first, second), (second, first))

@@ -9,10 +9,11 @@ from itertools import combinations
 
 from twayblade.knowledge.numbers import Interval, Numbers
 from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.season import Phase
 from twayblade.knowledge.trait import Kind, Trait
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import surely_applies
-from twayblade.reasoning.seeing import Bar, handling_forbidden, trait_bars
+from twayblade.reasoning.seeing import Bar, handling_forbidden, trait_bars, trait_seen
 from twayblade.reasoning.spread import Context, Extent, States, contexts, meets, spreads
 
 _MOST_STATES_TO_SPLIT_ANYHOW = 6
@@ -69,8 +70,13 @@ def questions(workspace: Workspace, occasion: Occasion) -> tuple[Question, ...]:
 
 
 def _answerable(workspace: Workspace, taxon: Taxon, trait_id: str, occasion: Occasion, forbidden: bool) -> bool:
-    """Whether a reader who holds a plant of this taxon can answer: it has the organ, shows it then, and the data know it."""
+    """Whether a plant of this taxon in its expected stage shows the answer: it has the organ then, and the data know it.
+
+    Where the stage is only possible it does not count: such a taxon stands on both leads.
+    """
     trait = workspace.traits[trait_id]
+    if occasion.on and trait_seen(workspace, taxon, trait, occasion.on, occasion.region) is not Phase.EXPECTED:
+        return False
     if trait_id not in taxon.values or not surely_applies(workspace, taxon, trait, occasion.region):
         return False
     return not trait_bars(workspace, trait, (taxon,), occasion, forbidden) - {Bar.TOO_FINE}
@@ -110,8 +116,20 @@ def _of_states(
     trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], one: frozenset[str], two: frozenset[str], unanswerable: frozenset[int]
 ) -> Question | None:
     goes = tuple(_leads(known, States(one), States(two)) for known in extents)
+    if trait.blur and trait.kind is Kind.ORDERED and not _lie_clear(trait, extents, goes):
+        return None
     extra = 0.4 * (len(one) + len(two) - 2)
     return _useful(Question(id_, at, (one, two), goes, unanswerable, _cost(trait) + extra))
+
+
+def _lie_clear(trait: Trait, extents: list[tuple[Extent, ...]], goes: tuple[int, ...]) -> bool:
+    """Whether the taxa that stand on one lead only lie further apart along the order than a misreading goes."""
+    order = list(trait.states)
+    places: dict[int, list[int]] = {1: [], 2: []}
+    for lead, known in zip(goes, extents, strict=True):
+        if lead in places:
+            places[lead] += [order.index(atom) for e in known if isinstance(e, States) for atom in e.atoms]
+    return not places[1] or not places[2] or min(places[2]) - max(places[1]) > trait.blur
 
 
 def _leads(known: tuple[Extent, ...], one: Extent, two: Extent) -> int:

@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.season import WHOLE_YEAR, YEAR, Phase, day_of
-from twayblade.knowledge.trait import HANDLING, Means, Trait, Way
+from twayblade.knowledge.trait import HANDLING, Kind, Means, Trait, Way
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Difference
 
@@ -100,8 +100,10 @@ def trait_bars(workspace: Workspace, trait: Trait, taxa: tuple[Taxon, ...], occa
 
 
 def is_too_fine(trait: Trait, difference: Difference) -> bool:
-    """Whether usual values lie closer together than a misreading goes."""
-    return difference.gap is not None and difference.relation.is_contrast and difference.gap < trait.blur
+    """Whether usual values lie closer together than a misreading goes: a step of an order misread is the next state."""
+    if difference.gap is None or not difference.relation.is_contrast or not trait.blur:
+        return False
+    return difference.gap <= trait.blur if trait.kind is Kind.ORDERED else difference.gap < trait.blur
 
 
 def difference_bars(workspace: Workspace, difference: Difference, occasion: Occasion, forbidden: bool | None = None) -> frozenset[Bar]:

@@ -15,10 +15,12 @@ from mkdocs.structure.pages import Page
 from twayblade.knowledge.problem import Severity
 from twayblade.reading.workspace import Loaded, load
 from twayblade.reasoning.checks import check_content
-from twayblade.writing.site_pages import Site
+from twayblade.writing.site_pages import Download, Site
+from twayblade.writing.site_pages import Page as Worked
 from twayblade.writing.terminal import problem_text, summary_text
 
 HOME = "index.md"
+MARKDOWN = (".md", ".markdown", ".mdown", ".mkdn", ".mkd")
 CAUTIONS = "cautions.md"
 FOOT = (("Cautions", CAUTIONS), ("About", "about.md"))
 """Pages of the author's that the foot of every page leads to, where they are written."""
@@ -33,36 +35,39 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
 
     def __init__(self) -> None:
         self._site: Site | None = None
+        self._pages: tuple[Worked, ...] = ()
+        self._downloads: tuple[Download, ...] = ()
         self._bodies: dict[str, str] = {}
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Kept so that one instance lives across the rebuilds of `serve`."""
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
-        """Load and check before anything is touched: an error here leaves the old site as it was."""
+        """Load, check and work out all pages before anything is touched: an error here leaves the old site as it was."""
         folder = Path(config.config_file_path).parent
         loaded = load(folder)
         _refuse_errors(loaded)
         assert loaded.workspace
+        if not (Path(config.docs_dir) / HOME).is_file():
+            raise PluginError(f"{Path(config.docs_dir) / HOME} is missing: the first page of the site is the author's")
         written = [(label, source) for label, source in FOOT if (Path(config.docs_dir) / source).is_file()]
         self._site = Site(loaded.workspace, has_cautions=CAUTIONS in dict(written).values())
         config.extra["menu"] = self._site.menu()
         config.extra["foot"] = tuple((label, str(PurePosixPath(source).with_suffix(".html"))) for label, source in written)
+        self._pages, self._downloads = tuple(self._site.pages()), tuple(self._site.downloads())
+        _refuse_doubles(Path(config.docs_dir), [*(page.address for page in self._pages), *(file.address for file in self._downloads)])
         config.watch += [str(folder / "content"), *(str(folder / id_) for id_ in loaded.workspace.trails)]
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add a file for every page that is worked out; two pages with one address are refused."""
-        assert self._site
+        """Add a file for every page that is worked out, and for every download."""
         self._bodies = {}
-        for page in self._site.pages():
+        for page in self._pages:
             source = str(PurePosixPath(page.address).with_suffix(".md"))
-            if files.get_file_from_path(source):
-                raise PluginError(f"content/pages/{source} has the address of a page that is worked out; give it another name")
             front = f"---\ntitle: {json.dumps(page.title, ensure_ascii=False)}\n---\n"
             files.append(File.generated(config, source, content=front, inclusion=InclusionLevel.NOT_IN_NAV))
             self._bodies[source] = page.html
-        for download in self._site.downloads():
+        for download in self._downloads:
             files.append(File.generated(config, download.address, content=download.content))
         return files
 
@@ -72,6 +77,14 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         if page.file.src_uri == HOME:
             return html + self._site.home()
         return self._bodies.get(page.file.src_uri, html)
+
+
+def _refuse_doubles(docs: Path, addresses: list[str]) -> None:
+    """Refuse what the author wrote to an address that is worked out: one of the two would vanish without a word."""
+    for address in addresses:
+        for name in (address, *(str(PurePosixPath(address).with_suffix(ending)) for ending in MARKDOWN)):
+            if (docs / name).is_file():
+                raise PluginError(f"{docs / name} has the address of a page that is worked out; give it another name")
 
 
 def _refuse_errors(loaded: Loaded) -> None:

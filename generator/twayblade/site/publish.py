@@ -27,10 +27,12 @@ def publish(folder: Path, to: Path | None = None) -> Path:
         target.parent.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryDirectory(prefix=f".{target.name}-", dir=target.parent) as beside:
             fresh = Path(beside) / "new"
-            command = [sys.executable, "-m", "mkdocs", "build", "--quiet", "--strict", "--config-file", str(config), "--site-dir", str(fresh)]
+            # not --quiet: it would drop the warnings that --strict counts
+            command = [sys.executable, "-m", "mkdocs", "build", "--strict", "--config-file", str(config), "--site-dir", str(fresh)]
             made = subprocess.run(command, capture_output=True, text=True, check=False)
             if made.returncode:
-                raise PublishError(f"the site could not be made:\n{(made.stdout + made.stderr).strip()}")
+                said = [line for line in (made.stdout + made.stderr).splitlines() if not line.startswith("INFO")]
+                raise PublishError("\n".join(["the site could not be made:", *said]))
             _swap(fresh, target, Path(beside) / "old")
     except OSError as reason:
         raise PublishError(f"the site could not be put at {target}: {reason}") from None

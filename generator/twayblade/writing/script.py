@@ -91,19 +91,21 @@ def write_script(workspace: Workspace, planned: PlannedTrail, on: date, pairs: t
     return Script(planned, on, stops, total, whole(planned.trail.allows * 60))
 
 
+_MOST_TELLING = ("flower", "ripe-fruit", "young-fruit", "bud", "dry-stem", "leaf", "rosette", "seedling")
+
+
 def stage_words(stages: tuple[tuple[str, Phase], ...]) -> str:
     """The stages a taxon can be seen in, in words: `in flower and already in fruit`, `perhaps in bud`, `not to be seen`."""
-    firm = [STAGE_WORDS[stage] for stage, phase in stages if phase is Phase.EXPECTED]
-    loose = [STAGE_WORDS[stage] for stage, phase in stages if phase is Phase.POSSIBLE]
+    firm = [stage for stage in _MOST_TELLING if (stage, Phase.EXPECTED) in stages]
     if not stages:
         return "not to be seen"
     if not firm:
-        return f"perhaps {listed(loose, 'or')}"
-    in_flower = STAGE_WORDS["flower"]
-    fruiting = {STAGE_WORDS["young-fruit"], STAGE_WORDS["ripe-fruit"]} & set(firm)
-    if in_flower in firm:
-        return f"{in_flower} and already in fruit" if fruiting else in_flower
-    return firm[-1]
+        return f"perhaps {listed((STAGE_WORDS[stage] for stage, _ in stages), 'or')}"
+    if firm[0] == "flower" and {"young-fruit", "ripe-fruit"} & set(firm):
+        return f"{STAGE_WORDS['flower']} and already in fruit"
+    if firm[0] == "dry-stem" and "leaf" in firm:
+        return f"{STAGE_WORDS['dry-stem']}, with young leaves at the ground"
+    return STAGE_WORDS[firm[0]]
 
 
 def stage_sentence(taxon: Taxon, stages: tuple[tuple[str, Phase], ...]) -> str:
@@ -160,10 +162,11 @@ class _Writer:
         return {"name": self._name, "habitat": self._habitat, "care": self._care}[part.kind](taxon, part), (), 0
 
     def _arrival(self, number: int, plan: StopPlan) -> str:
-        pieces = [spoken(self.workspace.groups[g].say) for g in plan.groups if self.workspace.groups[g].say]
-        pieces.append(sentence(plan.stop.title) if not plan.stop.words.get("arrival") else "")
+        pieces = ["" if plan.stop.words.get("arrival") else sentence(plan.stop.title)]
+        pieces += [spoken(self.workspace.groups[g].say) for g in plan.groups if self.workspace.groups[g].say]
         pieces += [stage_sentence(self.workspace.taxa[id_], plan.stages[id_]) for id_ in plan.stop.taxa]
-        pieces.append(spoken(plan.stop.place))
+        if any(part.kind == "recognise" for part in plan.parts):
+            pieces.append(spoken(plan.stop.place))
         return " ".join(p for p in pieces if p)
 
     def _move_on(self, number: int) -> str:
@@ -211,9 +214,8 @@ class _Writer:
         sentences = [f"Its scientific name is {taxon.scientific_name}."]
         for meaning in taxon.profile.name_meaning:
             fit = {Fit.APT: "that fits", Fit.OBSCURE: "that is no help to the eye", Fit.MISLEADING: "do not let that mislead you"}[meaning.fit]
-            sentences.append(
-                f"The word {meaning.part} comes from {meaning.language} and means {meaning.meaning.rstrip('.')}; {fit}: {meaning.why.rstrip('.')}."
-            )
+            origin = "is of unknown origin" if meaning.language.lower() == "unknown" else f"comes from {meaning.language}"
+            sentences.append(f"The word {meaning.part} {origin}: {meaning.meaning.rstrip('.')}; {fit}: {meaning.why.rstrip('.')}.")
         return spoken(" ".join(sentences))
 
     def _habitat(self, taxon: Taxon, part: PartPlan) -> str:

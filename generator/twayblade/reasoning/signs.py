@@ -1,0 +1,141 @@
+"""Shortest sets of signs: the fewest and easiest traits that together tell a taxon from every other one of a scope."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.trait import Trait
+from twayblade.knowledge.workspace import Taxon, Workspace
+from twayblade.reasoning.compare import differences
+from twayblade.reasoning.relation import Relation
+from twayblade.reasoning.seeing import Bar, difference_bars, handling_forbidden, runs, shared_days
+from twayblade.reasoning.spread import Context
+
+MOST_SETS = 8
+"""So many best sets are listed at the most (project default)."""
+
+_A_TRAIT = 10.0
+_ONLY_USUALLY = 4.0
+"""What one more trait costs, and what it costs more if it tells only usually: effort (1 to 3) and misreading decide the rest.
+Project defaults: a trait less is worth more than any ease."""
+
+
+@dataclass(frozen=True)
+class Sign:
+    """A trait, at a part and stage of its organ, that tells a taxon from some others; usually: from these only usually."""
+
+    trait: str
+    at: Context
+    excludes: frozenset[str]
+    usually: frozenset[str]
+    cost: float
+
+
+@dataclass(frozen=True)
+class Remaining:
+    """A taxon that nothing tells apart on the occasion. later: the traits that would at another time, with the days (runs).
+
+    means: the traits that would by other means than the occasion allows (never such as are unsafe there).
+    """
+
+    taxon: str
+    later: tuple[tuple[str, tuple[tuple[int, int], ...]], ...]
+    means: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class SignSets:
+    """The best sets of signs of a taxon (all of equal cost, at most MOST_SETS), and what none of them excludes."""
+
+    taxon: str
+    sets: tuple[tuple[Sign, ...], ...]
+    remaining: tuple[Remaining, ...]
+
+
+def sign_sets(workspace: Workspace, taxon: Taxon, occasion: Occasion) -> SignSets:
+    """The smallest and easiest sets of signs that tell a taxon from the other taxa of an occasion. Exact."""
+    others = tuple(id_ for id_ in occasion.taxa if id_ != taxon.id)
+    forbidden = handling_forbidden(workspace, occasion)
+    signs, barred = _signs(workspace, taxon, others, occasion, forbidden)
+    reachable = frozenset().union(*(s.excludes for s in signs))
+    remaining = tuple(_remaining(workspace, taxon, id_, barred.get(id_, []), occasion) for id_ in others if id_ not in reachable)
+    return SignSets(taxon.id, cheapest_covers(signs, reachable), remaining)
+
+
+_Barred = dict[str, list[tuple[str, frozenset[Bar]]]]
+
+
+def _signs(workspace: Workspace, taxon: Taxon, others: tuple[str, ...], occasion: Occasion, forbidden: bool) -> tuple[list[Sign], _Barred]:
+    excludes: dict[tuple[str, Context], set[str]] = {}
+    usually: dict[tuple[str, Context], set[str]] = {}
+    barred: _Barred = {}
+    for other in others:
+        for trait_id in taxon.values:
+            for d in differences(workspace, taxon, workspace.taxa[other], trait_id, occasion.region):
+                if not d.is_firm_contrast:
+                    continue
+                if bars := difference_bars(workspace, d, occasion, forbidden):
+                    barred.setdefault(other, []).append((trait_id, bars))
+                    continue
+                key = (trait_id, d.at)
+                excludes.setdefault(key, set()).add(other)
+                if d.relation is Relation.USUALLY_SEPARATE:
+                    usually.setdefault(key, set()).add(other)
+    signs = []
+    for key, excluded in excludes.items():
+        only_usually = frozenset(usually.get(key, set()))
+        share = len(only_usually) / len(excluded)
+        signs.append(Sign(*key, frozenset(excluded), only_usually, _cost(workspace.traits[key[0]]) + _ONLY_USUALLY * share))
+    return signs, barred
+
+
+def _cost(trait: Trait) -> float:
+    return _A_TRAIT + trait.ease.effort + 5 * float(trait.misread)
+
+
+def _remaining(workspace: Workspace, taxon: Taxon, other: str, barred: list[tuple[str, frozenset[Bar]]], occasion: Occasion) -> Remaining:
+    later, means = [], []
+    pair = (taxon, workspace.taxa[other])
+    for trait_id, bars in barred:
+        if bars == {Bar.NOT_THEN}:
+            days = runs(shared_days(workspace, pair, workspace.traits[trait_id].stages, occasion.region))
+            if days:
+                later.append((trait_id, days))
+        elif Bar.UNSAFE not in bars and Bar.NOT_BY_THOSE_MEANS in bars and Bar.NOT_THEN not in bars:
+            means.append(trait_id)
+    return Remaining(other, tuple(dict.fromkeys(later)), tuple(dict.fromkeys(means)))
+
+
+def cheapest_covers(signs: list[Sign], wanted: frozenset[str]) -> tuple[tuple[Sign, ...], ...]:
+    """All sets of signs of least cost that exclude every wanted taxon (at most MOST_SETS), found by branch and bound."""
+    useful = [s for s in signs if s.excludes & wanted]
+    by_taxon = {taxon: sorted((s for s in useful if taxon in s.excludes), key=lambda s: s.cost) for taxon in wanted}
+    best: list[tuple[Sign, ...]] = []
+    bound = float("inf")
+    for cost, chosen in _covers(by_taxon, wanted, (), 0.0, lambda: bound):
+        if cost < bound - 1e-9:
+            bound, best = cost, []
+        if chosen not in best and cost <= bound + 1e-9:
+            best.append(chosen)
+    ordered = sorted(best, key=lambda chosen: [(s.trait, str(s.at)) for s in chosen])
+    return tuple(ordered[:MOST_SETS])
+
+
+def _covers(by_taxon: Mapping[str, list[Sign]], wanted: frozenset[str], chosen: tuple[Sign, ...], cost: float, bound: object) -> Iterator[tuple[float, tuple[Sign, ...]]]:
+    """Covers not dearer than the bound; always branching on the taxon with the fewest signs against it."""
+    assert callable(bound)
+    if not wanted:
+        yield cost, tuple(sorted(chosen, key=lambda s: (s.trait, str(s.at))))
+        return
+    hardest = min(sorted(wanted), key=lambda taxon: len(by_taxon[taxon]))
+    for sign in by_taxon[hardest]:
+        lower = cost + sign.cost + _least(by_taxon, wanted - sign.excludes)
+        if sign not in chosen and lower <= bound() + 1e-9:
+            yield from _covers(by_taxon, wanted - sign.excludes, (*chosen, sign), cost + sign.cost, bound)
+
+
+def _least(by_taxon: Mapping[str, list[Sign]], wanted: frozenset[str]) -> float:
+    """What excluding the rest costs at the least: the dearest of the cheapest signs against each."""
+    return max((by_taxon[taxon][0].cost for taxon in wanted), default=0.0)
