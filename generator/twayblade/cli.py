@@ -24,6 +24,7 @@ from twayblade.reasoning.telling import tell_apart
 from twayblade.writing import shapes, terminal
 from twayblade.writing.key_words import write_key
 from twayblade.writing.script import write_script
+from twayblade.writing.text_checks import check_scripts
 
 
 @dataclass(frozen=True)
@@ -78,8 +79,10 @@ def _loaded(context: _Context) -> Loaded:
     return load(context.folder)
 
 
-def _problems(loaded: Loaded) -> list[Problem]:
+def _problems(loaded: Loaded, thorough: bool = False) -> list[Problem]:
     found = [*loaded.problems, *(loaded.place(finding) for finding in check_content(loaded.draft))]
+    if thorough and loaded.workspace:
+        found += [loaded.place(finding) for finding in check_scripts(loaded.workspace)]
     return sorted(found, key=lambda p: p.order)
 
 
@@ -125,7 +128,7 @@ def _print(form: str, shape: Any, text: str) -> None:
 @_in_workspace
 def check(context: _Context, strict: bool, form: str) -> None:
     """Check everything: files, names, and the truth of every contrast. Exit 0 clean, 1 findings, 2 wrong usage."""
-    problems = _problems(_loaded(context))
+    problems = _problems(_loaded(context), thorough=True)
     text = "\n\n".join([*(terminal.problem_text(p) for p in problems), terminal.summary_text(problems)])
     _print(form, shapes.check_shape(problems), text)
     sys.exit(1 if any(strict or p.severity is Severity.ERROR for p in problems) else 0)

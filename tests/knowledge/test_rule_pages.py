@@ -12,6 +12,7 @@ from twayblade.knowledge.problem import Problem, Severity
 from twayblade.knowledge.rules import RULES
 from twayblade.reading.workspace import load
 from twayblade.reasoning.checks import check_content
+from twayblade.writing.text_checks import check_scripts
 
 ROOT = Path(__file__).parents[2]
 PENGUINS = ROOT / "tests" / "penguins"
@@ -21,7 +22,7 @@ FENCE = re.compile(r"^```(?P<kind>\S+) (?P<file>\S+)\n(?P<body>.*?)^```$", re.MU
 
 def problems_of(folder: Path) -> list[Problem]:
     loaded = load(folder)
-    found = [loaded.place(f) for f in check_content(loaded.workspace)] if loaded.workspace else []
+    found = [loaded.place(f) for f in (*check_content(loaded.workspace), *check_scripts(loaded.workspace))] if loaded.workspace else []
     return [*loaded.problems, *found]
 
 

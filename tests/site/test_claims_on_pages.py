@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from bs4 import Tag
-
 from tests.site.built import Built
+
 from twayblade.knowledge.workspace import Workspace
 
 Site = dict[str, Built]

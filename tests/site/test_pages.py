@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from collections import Counter
 from datetime import date
+from itertools import pairwise
 from pathlib import Path
 
 import html5lib
-
 from tests.site.built import Built, lost_links
 
 Site = dict[str, Built]
@@ -41,7 +41,7 @@ def test_headings_step_down_one_level_at_a_time(built: Site) -> None:
     for page in built.values():
         levels = [int(heading.name[1]) for heading in page.tree.select("h1, h2, h3, h4")]
         assert levels[0] == 1
-        assert all(after <= before + 1 for before, after in zip(levels, levels[1:], strict=False)), page.address
+        assert all(after <= before + 1 for before, after in pairwise(levels)), page.address
 
 
 def test_no_id_stands_twice_on_a_page(built: Site) -> None:
@@ -79,7 +79,9 @@ def test_only_the_page_for_lost_readers_counts_from_the_top(built: Site) -> None
 def test_nothing_is_fetched_from_elsewhere(built: Site, demo_site: Path) -> None:
     for page in built.values():
         assert page.tree.select("script, iframe, object, embed, form, base") == []
-        assert [e for e in page.tree.select("link[href], [src], [srcset], [poster]") if re.match(r"(\w+:)?//", str(e.get("href") or e.get("src")))] == []
+        assert [
+            e for e in page.tree.select("link[href], [src], [srcset], [poster]") if re.match(r"(\w+:)?//", str(e.get("href") or e.get("src")))
+        ] == []
         assert [e for e in page.tree.select("[style]") if "url(" in str(e["style"])] == []
         outward = [e for e in page.tree.select("[href]") if re.match(r"(\w+:)?//", str(e["href"]))]
         assert all(e.name == "a" for e in outward)

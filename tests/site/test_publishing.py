@@ -10,7 +10,6 @@ from pathlib import Path
 
 import pytest
 from click.testing import Result
-
 from tests.site.built import lost_links, read_site
 
 Run = Callable[..., Result]

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from tests.site.built import Built
+
 from twayblade.knowledge.workspace import Workspace
 
 Site = dict[str, Built]
@@ -14,7 +15,8 @@ SHOWING = ("taxa/", "compare/", "groups/", "trails/", "keys/")
 
 VERBS = r"touch|crush|smell|sniff|cut|dig|open|pick|taste|eat|rub|squeeze|break|pull|snap|scratch|uproot|slice"
 ASKS = re.compile(
-    rf"(?:(?:^|[.:;!?]\s+|\b(?:please|then|and|or|you can|you may|try to|to see it,?)\s+)(?:{VERBS})\s+(?:up |into |open |off )?(?:the|a|an|it|its|them|one|this|some)\b)",
+    rf"(?:(?:^|[.:;!?]\s+|\b(?:please|then|and|or|you can|you may|try to|to see it,?)\s+)(?:{VERBS})"
+    r"\s+(?:up |into |open |off )?(?:the|a|an|it|its|them|one|this|some)\b)",
     re.IGNORECASE | re.MULTILINE,
 )
 NEGATED = re.compile(r"\b(?:do not|don't|never|not to|without|nobody|no one|should not|must not)\b[^.;:]*", re.IGNORECASE)

@@ -195,9 +195,19 @@ class Linking:
                 self.report("id-double", ("stops", number, "id"), f"two stops are called `{stop.id}`")
             seen.add(stop.id)
             for position, taxon in enumerate(stop.taxa):
-                self.known("taxon", taxon, self.names.taxa, ("stops", number, "taxa", position))
+                there: Path = ("stops", number, "taxa", position)
+                if taxon in self._listed_only(trail.region):
+                    message = f"`{taxon}` is on the region's list, but has no profile"
+                    self.report("id-unknown", there, message, (f"write content/species/{taxon}.yml",))
+                else:
+                    self.known("taxon", taxon, self.names.taxa, there)
             for part in stop.words:
                 self.known("part of a stop", part, PART_KINDS, ("stops", number, "words", part), on_key=True)
+
+    def _listed_only(self, region: str) -> set[str]:
+        """The ids that the plants of a region's list without a profile would have."""
+        recorded = self.names.regions[region].recorded if region in self.names.regions else ()
+        return {entry.name.lower().replace(" ", "-") for entry in recorded if entry.name} - set(self.names.taxa)
 
 
 def _alternatives(plain: tuple[Statement, ...], disputed: list[list[tuple[tuple[Statement, ...], str | None]]]) -> Iterator[Alternative]:

@@ -19,7 +19,11 @@ _FARTHEST = 60.0
 
 
 class RouteError(ValueError):
-    """The route cannot be used; says why in one clause."""
+    """The route cannot be used; says why in one clause, at which stop if at one, and what names there are."""
+
+    def __init__(self, message: str, stop: str | None = None, known: tuple[str, ...] = ()) -> None:
+        super().__init__(message)
+        self.stop, self.known = stop, known
 
 
 def metres_between(a: Point, b: Point) -> float:
@@ -56,7 +60,7 @@ def read_route(file: Path, stops: tuple[str, ...]) -> Route:
     positions: list[float] = []
     for stop in stops:
         if stop not in waypoints:
-            raise RouteError(f"`{file.name}` has no waypoint named `{stop}`")
+            raise RouteError(f"`{file.name}` has no waypoint named `{stop}`", stop, tuple(waypoints))
         positions.append(_position(stop, waypoints[stop], points, along, positions[-1] if positions else 0.0))
     legs = tuple(Leg(end - start, _ascent(points, along, start, end)) for start, end in pairwise([0.0, *positions]))
     return Route(tuple(points), legs, along[-1], _ascent(points, along, 0.0, along[-1]))
@@ -84,8 +88,17 @@ def _position(stop: str, at: Point, points: list[Point], along: list[float], ear
         if position >= earliest - 0.5:
             best = min(best, (metres_between(at, nearest), position))
     if best[0] > _FARTHEST:
-        raise RouteError(f"the waypoint `{stop}` lies {best[0]:.0f} m from the line of the route, or before the stop that precedes it")
+        if earliest and _position_or_none(stop, at, points, along):
+            raise RouteError(f"`{stop}` lies before the stop that precedes it on the route", stop)
+        raise RouteError(f"the waypoint `{stop}` lies {best[0]:.0f} m from the line of the route", stop)
     return max(best[1], earliest)
+
+
+def _position_or_none(stop: str, at: Point, points: list[Point], along: list[float]) -> float | None:
+    try:
+        return _position(stop, at, points, along, 0.0) or 1.0
+    except RouteError:
+        return None
 
 
 def _ascent(points: list[Point], along: list[float], start: float, end: float) -> float:

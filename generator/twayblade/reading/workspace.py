@@ -18,7 +18,7 @@ from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reading.linking import Linking, Names
 from twayblade.reading.nodes import Document, read_document
-from twayblade.reading.records import make
+from twayblade.reading.records import make, nearest
 from twayblade.reading.route import RouteError, read_route
 
 Kept = TypeVar("Kept")
@@ -167,5 +167,9 @@ def _route(reader: _Reader, id_: str, trail: Trail) -> Route | None:
         return read_route(reader.folder / id_ / trail.route, tuple(stop.id for stop in trail.stops))
     except RouteError as reason:
         document = reader.documents[f"{id_}/trail.yml"]
-        reader.problems.append(Problem("route-unusable", Severity.ERROR, document.place(("route",)), str(reason)))
+        numbers = [n for n, stop in enumerate(trail.stops) if stop.id == reason.stop]
+        place = document.place(("stops", numbers[0], "id")) if numbers else document.place(("route",))
+        hints = nearest(reason.stop, reason.known) if reason.stop and reason.known else ()
+        help_ = hints or ("name the waypoint in the file by the stop's id, put the stops in the order they are walked, or leave `route:` out",)
+        reader.problems.append(Problem("route-unusable", Severity.ERROR, place, str(reason), help_))
         return None

@@ -44,7 +44,8 @@ class Lead:
 class Couplet:
     """A numbered question with its two leads, and the couplets that lead here.
 
-    among: the taxa that are still possible. unanswerable: those of them on which it cannot be looked at then.
+    among: the taxa that are still possible. unanswerable: those of them on which it cannot be looked at then, so that they stand
+    on both leads. doubtful: those that may not show it yet, or no more.
     """
 
     number: int
@@ -52,6 +53,7 @@ class Couplet:
     leads: tuple[Lead, Lead]
     among: tuple[str, ...]
     unanswerable: tuple[str, ...]
+    doubtful: tuple[str, ...]
     back: tuple[int, ...]
 
 
@@ -155,7 +157,8 @@ def _numbered(workspace: Workspace, occasion: Occasion, plan: Mapping[int, tuple
             leads.append(Lead(side, _ids(occasion, divided[side]), number.get(divided[side]), states))
         back = tuple(number[other] for other in order if taxa in plan[other][1])
         unanswerable = tuple(occasion.taxa[place] for place in sorted(question.unanswerable) if taxa >> place & 1)
-        couplets.append(Couplet(number[taxa], question, (leads[0], leads[1]), among, unanswerable, back))
+        doubtful = tuple(occasion.taxa[place] for place in sorted(question.doubtful) if taxa >> place & 1)
+        couplets.append(Couplet(number[taxa], question, (leads[0], leads[1]), among, unanswerable, doubtful, back))
     ends = {lead.taxa for couplet in couplets for lead in couplet.leads if lead.to is None} or {occasion.taxa}
     return Key(occasion, tuple(couplets), tuple(sorted(end for end in ends if len(end) > 1)))
 

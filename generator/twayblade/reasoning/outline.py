@@ -107,7 +107,9 @@ class _Walk:
         known = {self.workspace.taxa[id_].profile.group for id_ in self.met}
         for id_ in stop.taxa:
             taxon = self.workspace.taxa[id_]
-            if present(self.workspace, taxon, self.on, self.trail.region):
+            if id_ in self.met:
+                parts.append(self._care(taxon))
+            elif present(self.workspace, taxon, self.on, self.trail.region):
                 parts += self._about(taxon)
                 self.met.append(id_)
             elif taxon.hazard_class.is_harmful:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
 from itertools import combinations
@@ -26,7 +26,8 @@ class Question:
 
     sides: the smallest conditions of each lead, or for numbers the last number of the first lead and the first of the
     second. goes: for each taxon, by its place, 1 (first lead), 2 (second) or 3 (both). unanswerable: the places of the
-    taxa on which it cannot be looked at; they stand on both leads. cost: what the observation costs a reader.
+    taxa on which it cannot be looked at; they stand on both leads. doubtful: of those trusted to show it although their stage is
+    only possible. cost: what the observation costs a reader.
     """
 
     trait: str
@@ -35,6 +36,7 @@ class Question:
     goes: tuple[int, ...]
     unanswerable: frozenset[int]
     cost: float
+    doubtful: frozenset[int] = frozenset()
 
     @cached_property
     def _on_first(self) -> int:
@@ -46,8 +48,8 @@ class Question:
 
     @cached_property
     def silent(self) -> int:
-        """The taxa that cannot answer, as bits by place."""
-        return sum(1 << place for place in self.unanswerable)
+        """The taxa that cannot answer, or perhaps not, as bits by place."""
+        return sum(1 << place for place in self.unanswerable | self.doubtful)
 
     def divide(self, taxa: int) -> tuple[int, int]:
         """The sets of taxa (bits by place) on the two leads, out of a set of taxa."""
@@ -55,31 +57,46 @@ class Question:
 
 
 def questions(workspace: Workspace, occasion: Occasion) -> tuple[Question, ...]:
-    """Every question of two leads that may be asked of the taxa of an occasion."""
+    """Every question of two leads that may be asked of the taxa of an occasion.
+
+    A taxon whose stage is only possible then is counted as one that cannot answer. Beside that the question is also asked
+    trusting such taxa to show it, at a higher cost (never a count: see `seeing`).
+    """
     forbidden = handling_forbidden(workspace, occasion)
     taxa = [workspace.taxa[id_] for id_ in occasion.taxa]
     found: list[Question] = []
-    for id_, trait in workspace.traits.items():
-        answerable = {n for n, taxon in enumerate(taxa) if _answerable(workspace, taxon, id_, occasion, forbidden)}
-        if len(answerable) < 2:
-            continue
-        for at in _contexts(taxa, answerable, trait, id_):
-            extents = [_extents(workspace, taxon, id_, at, occasion.region) if n in answerable else () for n, taxon in enumerate(taxa)]
-            found += _split(trait, id_, at, extents)
+    for id_ in workspace.traits:
+        phases = [_shows(workspace, taxon, id_, occasion, forbidden) for taxon in taxa]
+        sure = {place for place, phase in enumerate(phases) if phase is Phase.EXPECTED}
+        perhaps = frozenset(place for place, phase in enumerate(phases) if phase is Phase.POSSIBLE)
+        found += _asked(workspace, occasion, taxa, id_, sure, frozenset())
+        if perhaps:
+            found += _asked(workspace, occasion, taxa, id_, sure | perhaps, perhaps)
     return tuple(found)
 
 
-def _answerable(workspace: Workspace, taxon: Taxon, trait_id: str, occasion: Occasion, forbidden: bool) -> bool:
-    """Whether a plant of this taxon in its expected stage shows the answer: it has the organ then, and the data know it.
+def _asked(workspace: Workspace, occasion: Occasion, taxa: list[Taxon], id_: str, answerable: set[int], doubtful: frozenset[int]) -> list[Question]:
+    if len(answerable) < 2:
+        return []
+    found: list[Question] = []
+    trait = workspace.traits[id_]
+    for at in _contexts(taxa, answerable, trait, id_):
+        extents = [_extents(workspace, taxon, id_, at, occasion.region) if n in answerable else () for n, taxon in enumerate(taxa)]
+        found += [replace(q, doubtful=doubtful) for q in _split(trait, id_, at, extents)]
+    return found
 
-    Where the stage is only possible it does not count: such a taxon stands on both leads.
+
+def _shows(workspace: Workspace, taxon: Taxon, trait_id: str, occasion: Occasion, forbidden: bool) -> Phase | None:
+    """Whether a plant of this taxon can show the answer: it has the organ, the data know it, and it may be looked at.
+
+    Expected, or possible if its stage is only possible then; None if it cannot.
     """
     trait = workspace.traits[trait_id]
-    if occasion.on and trait_seen(workspace, taxon, trait, occasion.on, occasion.region) is not Phase.EXPECTED:
-        return False
     if trait_id not in taxon.values or not surely_applies(workspace, taxon, trait, occasion.region):
-        return False
-    return not trait_bars(workspace, trait, (taxon,), occasion, forbidden) - {Bar.TOO_FINE}
+        return None
+    if trait_bars(workspace, trait, (taxon,), occasion, forbidden) - {Bar.TOO_FINE}:
+        return None
+    return trait_seen(workspace, taxon, trait, occasion.on, occasion.region) if occasion.on else Phase.EXPECTED
 
 
 def _contexts(taxa: list[Taxon], answerable: set[int], trait: Trait, trait_id: str) -> list[Context]:

@@ -94,9 +94,17 @@ def trait_bars(workspace: Workspace, trait: Trait, taxa: tuple[Taxon, ...], occa
     ways = [_way_bars(workspace, way, taxa, occasion, forbidden) for way in trait.ways]
     fewest: frozenset[Bar] = min(ways, key=len)
     bars = set(fewest)
-    if trait.stages and occasion.on and not all(_can_be_seen(workspace, taxon, trait.stages, occasion) for taxon in taxa):
+    if trait.stages and occasion.on and not all(_can_be_judged(workspace, taxon, trait, occasion) for taxon in taxa):
         bars.add(Bar.NOT_THEN)
     return frozenset(bars)
+
+
+def _can_be_judged(workspace: Workspace, taxon: Taxon, trait: Trait, occasion: Occasion) -> bool:
+    """Whether a trait may be judged on a taxon then. A count only where its stage is expected: an organ that is not out
+    yet, or has fallen, would read as absent."""
+    if trait.kind is Kind.COUNT and occasion.on:
+        return trait_seen(workspace, taxon, trait, occasion.on, occasion.region) is Phase.EXPECTED
+    return _can_be_seen(workspace, taxon, trait.stages, occasion)
 
 
 def is_too_fine(trait: Trait, difference: Difference) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from twayblade.knowledge.occasion import Occasion
@@ -110,32 +109,37 @@ def _remaining(workspace: Workspace, taxon: Taxon, other: str, barred: list[tupl
 
 def cheapest_covers(signs: list[Sign], wanted: frozenset[str]) -> tuple[tuple[Sign, ...], ...]:
     """All sets of signs of least cost that exclude every wanted taxon (at most MOST_SETS), found by branch and bound."""
-    useful = [s for s in signs if s.excludes & wanted]
-    by_taxon = {taxon: sorted((s for s in useful if taxon in s.excludes), key=lambda s: s.cost) for taxon in wanted}
-    best: list[tuple[Sign, ...]] = []
-    bound = float("inf")
-    for cost, chosen in _covers(by_taxon, wanted, (), 0.0, lambda: bound):
-        if cost < bound - 1e-9:
-            bound, best = cost, []
-        if chosen not in best and cost <= bound + 1e-9:
-            best.append(chosen)
-    ordered = sorted(best, key=lambda chosen: [(s.trait, str(s.at)) for s in chosen])
+    search = _Search(signs, wanted)
+    search.cover(wanted, (), 0.0)
+    ordered = sorted(search.best, key=lambda chosen: [(s.trait, str(s.at)) for s in chosen])
     return tuple(ordered[:MOST_SETS])
 
 
-def _covers(by_taxon: Mapping[str, list[Sign]], wanted: frozenset[str], chosen: tuple[Sign, ...], cost: float, bound: object) -> Iterator[tuple[float, tuple[Sign, ...]]]:
-    """Covers not dearer than the bound; always branching on the taxon with the fewest signs against it."""
-    assert callable(bound)
-    if not wanted:
-        yield cost, tuple(sorted(chosen, key=lambda s: (s.trait, str(s.at))))
-        return
-    hardest = min(sorted(wanted), key=lambda taxon: len(by_taxon[taxon]))
-    for sign in by_taxon[hardest]:
-        lower = cost + sign.cost + _least(by_taxon, wanted - sign.excludes)
-        if sign not in chosen and lower <= bound() + 1e-9:
-            yield from _covers(by_taxon, wanted - sign.excludes, (*chosen, sign), cost + sign.cost, bound)
+class _Search:
+    """Branches on the taxon with the fewest signs against it; gives up what cannot be as cheap as the best found."""
+
+    def __init__(self, signs: list[Sign], wanted: frozenset[str]) -> None:
+        self.against = {taxon: sorted((s for s in signs if taxon in s.excludes), key=lambda s: s.cost) for taxon in wanted}
+        self.bound = float("inf")
+        self.best: list[tuple[Sign, ...]] = []
+
+    def cover(self, wanted: frozenset[str], chosen: tuple[Sign, ...], cost: float) -> None:
+        if not wanted:
+            self._keep(tuple(sorted(chosen, key=lambda s: (s.trait, str(s.at)))), cost)
+            return
+        hardest = min(sorted(wanted), key=lambda taxon: len(self.against[taxon]))
+        for sign in self.against[hardest]:
+            rest = wanted - sign.excludes
+            at_least = cost + sign.cost + max((self.against[taxon][0].cost for taxon in rest), default=0.0)
+            if at_least <= self.bound + _EQUAL:
+                self.cover(rest, (*chosen, sign), cost + sign.cost)
+
+    def _keep(self, chosen: tuple[Sign, ...], cost: float) -> None:
+        if cost < self.bound - _EQUAL:
+            self.bound, self.best = cost, []
+        if chosen not in self.best:
+            self.best.append(chosen)
 
 
-def _least(by_taxon: Mapping[str, list[Sign]], wanted: frozenset[str]) -> float:
-    """What excluding the rest costs at the least: the dearest of the cheapest signs against each."""
-    return max((by_taxon[taxon][0].cost for taxon in wanted), default=0.0)
+_EQUAL = 1e-9
+"""Costs that differ by no more are equal."""

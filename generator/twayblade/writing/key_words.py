@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from twayblade.knowledge.profile import HazardClass
 from twayblade.knowledge.trait import Kind
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.key import Couplet, Key, Lead, make_key
-from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.scope import LeftOut, covered, occasion_of
 from twayblade.reasoning.seeing import runs, shared_days
 from twayblade.reasoning.telling import Told, tell_apart
@@ -18,7 +18,12 @@ CARE = (
     "Look only. Do not pick, crush, cut or taste anything to use this key. "
     "It is not a guide to eating, and no name reached here makes anything fit to eat or to handle."
 )
-NONE_FITS = "None of these fits"
+NONE_FITS = "None of these fits? Leave it unnamed, and treat it as harmful."
+LACKING = (
+    "If your plant lacks the part a couplet asks about (a leafy clump without a stem, a stem without an open flower head, "
+    "a fruit not yet formed), stop: leave it unnamed, and treat it as harmful."
+)
+HARM_MARK = "▲"
 
 
 @dataclass(frozen=True)
@@ -80,17 +85,21 @@ def write_key(workspace: Workspace, planned: PlannedTrail, on: date) -> WrittenK
     couplets = tuple(_couplet(workspace, c) for c in key.couplets)
     settles = {group: _settles(workspace, key, group) for group in key.inseparable}
     listed_here = workspace.regions[planned.trail.region].recorded
-    harmful = tuple(f"{o.recorded.common} ({o.recorded.name})" for o in left if o.recorded and o.recorded.hazard.is_harmful)
+    worst_first = sorted((o.recorded for o in left if o.recorded and o.recorded.hazard.is_harmful), key=lambda r: list(HazardClass).index(r.hazard))
+    harmful = tuple(f"{r.common or r.name} ({r.name})" for r in worst_first)
     return WrittenKey(planned, on, key, couplets, left, settles, harmful, len(listed_here))
 
 
 def _couplet(workspace: Workspace, couplet: Couplet) -> WrittenCouplet:
     leads = tuple(WrittenLead(lead_text(workspace, couplet, lead), couplet.question.trait, lead.to, lead.taxa) for lead in couplet.leads)
-    note = ""
+    notes = []
     if couplet.unanswerable:
         names = listed(workspace.taxa[id_].common_name for id_ in couplet.unanswerable)
-        note = f"If the plant does not show this, take either lead: {names} stand{'s' if len(couplet.unanswerable) == 1 else ''} on both."
-    return WrittenCouplet(couplet.number, couplet.back, (leads[0], leads[1]), note)
+        notes.append(f"Not every plant shows this now; {names} may not, and stand{'s' if len(couplet.unanswerable) == 1 else ''} on both leads.")
+    if couplet.doubtful:
+        names = listed(workspace.taxa[id_].common_name for id_ in couplet.doubtful)
+        notes.append(f"Ask this only of a plant that shows it; {names} may not now. If yours does not, stop here.")
+    return WrittenCouplet(couplet.number, couplet.back, (leads[0], leads[1]), " ".join(notes))
 
 
 def lead_text(workspace: Workspace, couplet: Couplet, lead: Lead) -> str:
@@ -135,38 +144,29 @@ def _apart(workspace: Workspace, told: Told, region: str | None, when: str = "")
     return Apart(contrast_sentence(workspace, d, region=region) + when, d.trait, (d.first, d.second))
 
 
-def cautions(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
-    """A line for each harmful taxon: its name and what it does. Every output that shows it or a look-alike carries it."""
-    return tuple(
-        f"{capital(taxon.common_name)}: {taxon.profile.hazard.text.text}"
-        for id_ in taxa
-        if (taxon := workspace.taxa[id_]).hazard_class.is_harmful and taxon.profile.hazard
-    )
+def words_of(workspace: Workspace, written: WrittenKey) -> tuple[tuple[str, str], ...]:
+    """What the key asks to be looked at: name and definition of each trait it uses, in the order of its couplets."""
+    traits = dict.fromkeys(c.question.trait for c in written.key.couplets)
+    return tuple((capital(workspace.traits[id_].name), workspace.traits[id_].definition) for id_ in traits)
 
 
-def cautions_around(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
-    """A line for each harmful taxon among some taxa and their look-alikes."""
-    return cautions(workspace, with_look_alikes(look_alikes(workspace), taxa))
-
-
-def with_look_alikes(pairs: tuple[Pair, ...], taxa: tuple[str, ...]) -> tuple[str, ...]:
-    """The taxa and their look-alikes, each once."""
-    return tuple(dict.fromkeys((*taxa, *(other for id_ in taxa for other in look_alikes_of(pairs, id_)))))
+def coverage_words(written: WrittenKey) -> str:
+    """What the key covers out of what is recorded."""
+    if not written.recorded:
+        return f"Covers {len(written.covers)}. No list of what is recorded in this region is at hand, so others may stand here, harmful ones too."
+    return f"Covers {len(written.covers)} of the {written.recorded} on the list for this region."
 
 
 def left_out_words(workspace: Workspace, written: WrittenKey) -> str:
-    """What the key does not hold: the harmful ones by name, the others by number."""
+    """What the key does not hold: the harmful ones by name, the deadliest first; the others by number."""
     absent = [workspace.taxa[o.taxon].common_name for o in written.leaves_out if o.taxon]
-    others = sum(1 for o in written.leaves_out if o.recorded and not o.recorded.hazard.is_harmful)
+    listed_only = [o.recorded.hazard for o in written.leaves_out if o.recorded]
+    unassessed, none_found = listed_only.count(HazardClass.NOT_ASSESSED), listed_only.count(HazardClass.NONE_FOUND)
     pieces = []
+    if written.also_harmful:
+        pieces.append(f"Harmful, recorded in the region, and not in this key: {listed(written.also_harmful)}.")
     if absent:
         pieces.append(f"Not to be seen then, or not on this trail: {listed(absent)}.")
-    if written.also_harmful:
-        pieces.append(f"Recorded in the region, harmful, and not in this key: {listed(written.also_harmful)}.")
-    if others:
-        pieces.append(
-            f"{others} more plants on the list have no hazard on record or were not assessed."
-            if written.also_harmful
-            else f"{others} other plants are on the list."
-        )
+    if unassessed or none_found:
+        pieces.append(f"Of the others on the list {unassessed} were never assessed and {none_found} had no hazard found; that clears none of them.")
     return " ".join(pieces)

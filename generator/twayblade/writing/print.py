@@ -9,8 +9,10 @@ from typing import Any
 import typst
 
 from twayblade.knowledge.workspace import Workspace
-from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions, left_out_words
+from twayblade.writing.cautions import cautions, mistaken_for
+from twayblade.writing.key_words import CARE, HARM_MARK, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of
 from twayblade.writing.phrases import capital, date_words, listed
+from twayblade.writing.terminal import marked_name
 
 HOW = (
     "Start at 1. Read both leads, look, choose one, and go on to the number at its end until it ends in a name. A dark triangle marks harm on record."
@@ -29,7 +31,7 @@ def _key_data(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
     trail = written.planned.trail
 
     def names(taxa: tuple[str, ...]) -> str:
-        return listed((workspace.taxa[id_].common_name for id_ in taxa), "or")
+        return listed((marked_name(workspace, id_).replace(f" {HARM_MARK}", f"\N{NO-BREAK SPACE}{HARM_MARK}") for id_ in taxa), "or")
 
     couplets = [
         {
@@ -41,7 +43,6 @@ def _key_data(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
                     "text": lead.text,
                     "to": lead.to,
                     "ends": names(lead.taxa),
-                    "harmful": lead.to is None and any(workspace.taxa[id_].hazard_class.is_harmful for id_ in lead.taxa),
                 }
                 for lead in c.leads
             ],
@@ -52,12 +53,15 @@ def _key_data(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
         "title": f"Pocket key: {trail.title}",
         "place_line": "An invented walk past real plants" if trail.invented else trail.place,
         "date": date_words(written.on),
-        "coverage": f"covers {len(written.covers)} of the {written.recorded} plants on the list for this region",
+        "coverage": coverage_words(written),
         "care": CARE,
         "how": HOW,
+        "lacking": LACKING,
         "couplets": couplets,
-        "none_fits": f"{NONE_FITS}? Leave it unnamed, and treat it as harmful.",
+        "none_fits": NONE_FITS,
         "settles": [{"names": capital(names(group)), "lines": [line.text for line in lines]} for group, lines in written.settles.items()],
         "cautions": list(cautions(workspace, written.covers)),
+        "mistaken": list(mistaken_for(workspace, written.covers)),
+        "words": [list(pair) for pair in words_of(workspace, written)],
         "leaves_out": left_out_words(workspace, written),
     }

@@ -10,7 +10,8 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.compare import directions
 from twayblade.reasoning.scope import LeftOut
 from twayblade.reasoning.telling import Telling, Told
-from twayblade.writing.key_words import CARE, WrittenKey, cautions, cautions_around
+from twayblade.writing.cautions import cautions, cautions_around
+from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey
 from twayblade.writing.phrases import contrast_sentence
 from twayblade.writing.script import Script
 
@@ -111,7 +112,7 @@ def key_shape(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
             for c in written.couplets
         ],
         "inseparable": [{"taxa": list(group), "settles": [line.text for line in lines]} for group, lines in written.settles.items()],
-        "care": [CARE, *cautions(workspace, written.covers)],
+        "care": [CARE, LACKING, NONE_FITS, *cautions(workspace, written.covers)],
     }
 
 

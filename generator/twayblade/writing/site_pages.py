@@ -22,7 +22,8 @@ from twayblade.reasoning.outline import stages_seen
 from twayblade.reasoning.seeing import Bar, phase_on, runs, shared_days
 from twayblade.reasoning.spread import contexts
 from twayblade.reasoning.telling import Telling, Told, is_tempting, tell_apart
-from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions, left_out_words, with_look_alikes, write_key
+from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
+from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
 from twayblade.writing.phrases import capital, contrast_sentence, date_words, days_words, listed, predicate, pronoun, sentence, subject
 from twayblade.writing.print import key_pdf
 from twayblade.writing.script import STAGE_WORDS, Script, clock, stage_words, write_script
@@ -384,6 +385,10 @@ class Site:
             "title": title,
             "care_text": CARE,
             "none_fits": NONE_FITS,
+            "lacking": LACKING,
+            "coverage": coverage_words(written),
+            "mistaken": mistaken_for(self.workspace, written.covers),
+            "words": words_of(self.workspace, written),
             "care": self._care(written.covers),
             "left_out": left_out_words(self.workspace, written),
             "harmful": lambda id_: self.workspace.taxa[id_].hazard_class.is_harmful,

@@ -9,7 +9,8 @@ from twayblade.knowledge.problem import Problem, Severity
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.seeing import Bar, runs, shared_days
 from twayblade.reasoning.telling import Telling, Told, is_tempting
-from twayblade.writing.key_words import CARE, NONE_FITS, WrittenKey, cautions, cautions_around
+from twayblade.writing.cautions import cautions, cautions_around, mistaken_for
+from twayblade.writing.key_words import CARE, HARM_MARK, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of
 from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, subject
 from twayblade.writing.script import Script, clock, script_heading
 
@@ -93,36 +94,57 @@ def _told_text(workspace: Workspace, told: Told) -> str:
 def script_text(script: Script) -> str:
     """The script as plain text with times."""
     lines = [script_heading(script)]
+    if script.seconds_over:
+        lines.append(f"warning: the walk takes {clock(script.seconds_over)} longer than the {clock(script.allows)} it allows")
+    if script.trail.route is None and len(script.stops) > 1:
+        lines.append("note: no route is given, so walking is not counted")
     elapsed = 0
     for number, stop in enumerate(script.stops, 1):
         elapsed += stop.walk_seconds
-        lines += [
-            "",
-            f"Stop {number}  {stop.stop.title}   [{clock(elapsed)}]   walk {stop.metres} m, {clock(stop.walk_seconds)}; here {clock(stop.seconds)}",
-        ]
-        lines += [wrapped(f"{part.kind} ({part.seconds} s)  {part.text}", "      ", "  ") for part in stop.parts]
+        way = f"walk {stop.metres} m, {clock(stop.walk_seconds)}; " if script.trail.route else ""
+        lines += ["", f"Stop {number}  {stop.stop.title}   [{clock(elapsed)}]   {way}here {clock(stop.seconds)}"]
+        for part in stop.parts:
+            whose = ", the author's words" if part.by_author else ""
+            lines.append(wrapped(f"{part.kind} ({part.seconds} s{whose})  {part.text}", "      ", "  "))
         elapsed += stop.seconds
-    if script.seconds_over:
-        lines += ["", f"warning: the walk takes {clock(script.seconds_over)} longer than the {clock(script.allows)} it allows"]
     return "\n".join(lines)
 
 
 def key_text(workspace: Workspace, written: WrittenKey) -> str:
     """The key as plain text, couplets together, with back-references."""
-    title = f"Pocket key: {written.planned.trail.title}, {date_words(written.on)}"
-    lines = [title, f"Covers {len(written.covers)} of the {written.recorded} plants on the list for this region.", wrapped(CARE, ""), ""]
+
+    def ends(taxa: tuple[str, ...]) -> str:
+        return listed((marked_name(workspace, id_) for id_ in taxa), "or")
+
+    trail = written.planned.trail
+    lines = [f"Pocket key: {trail.title}, {date_words(written.on)}", *([wrapped(trail.invented, "")] if trail.invented else [])]
+    lines += [wrapped(coverage_words(written), ""), wrapped(CARE, ""), wrapped(LACKING, ""), f"{HARM_MARK} marks harm on record.", ""]
+    if not written.couplets:
+        lines.append(wrapped(f"Nothing that may be looked at tells these apart: {ends(written.covers)}.", ""))
     for couplet in written.couplets:
         back = f" ({', '.join(map(str, couplet.back))})" if couplet.back else ""
         for place, lead in enumerate(couplet.leads):
             label = f"{couplet.number}{back}" if place == 0 else ""
-            to = str(lead.to) if lead.to is not None else listed((workspace.taxa[id_].common_name for id_ in lead.taxa), "or")
+            to = str(lead.to) if lead.to is not None else ends(lead.taxa)
             lines.append(wrapped(f"{lead.text} ... {to}", " " * 12, f"{label:<10}- "))
         if couplet.note:
             lines.append(wrapped(couplet.note, " " * 12))
-    absent = f" Not in this key, and harmful: {listed(written.also_harmful)}." if written.also_harmful else ""
-    lines.append(wrapped(f"{NONE_FITS}: leave it unnamed.{absent}", "", ""))
+    lines.append(NONE_FITS)
     for group, settles in written.settles.items():
-        lines += ["", f"{listed(workspace.taxa[id_].common_name for id_ in group)} stay together here.", *(wrapped(s.text) for s in settles)]
-    if care := cautions(workspace, written.covers):
-        lines += ["", "Harmful plants in this key", *(wrapped(line, "    ", "  - ") for line in care)]
+        lines += ["", wrapped(f"{ends(group)} stay together here.", ""), *(wrapped(apart.text) for apart in settles)]
+    sections = {
+        "Harmful plants in this key": cautions(workspace, written.covers),
+        "Before you trust a name": mistaken_for(workspace, written.covers),
+        "What to look at": tuple(f"{name}: {definition}" for name, definition in words_of(workspace, written)),
+        "What it leaves out": (left_out_words(workspace, written),) if written.leaves_out else (),
+    }
+    for heading, found in sections.items():
+        if found:
+            lines += ["", heading, *(wrapped(line, "    ", "  - ") for line in found)]
     return "\n".join(lines)
+
+
+def marked_name(workspace: Workspace, id_: str) -> str:
+    """A taxon's name, with the mark of harm if any is on record."""
+    taxon = workspace.taxa[id_]
+    return f"{taxon.common_name} {HARM_MARK}" if taxon.hazard_class.is_harmful else taxon.common_name

@@ -5,13 +5,31 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.problem import Finding, Path, Spot
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.reasoning.seeing import handling_forbidden
 
 _SOFTENING = re.compile(
     r"\b(harmless|edible|non-?toxic|non-?poisonous|(?:not|isn't) (?:poisonous|toxic)|safe to (?:eat|touch|pick|handle)|good to eat|can be eaten)\b",
     re.IGNORECASE,
 )
+
+
+_HANDLING = re.compile(
+    r"(?<![\w-])(?:pick|pluck|crush|rub|squeeze|smell|sniff|touch|feel|stroke|cut|slice|snap|break|tear|pull|dig|taste|lick|chew|eat|try)"
+    r"\s+(?:it|them|one|some|this|these|that|those|the|a|an|off|up|open|into|part|your)\b|\bmay (?:touch|pick|taste|eat|smell)\b",
+    re.IGNORECASE,
+)
+_NEGATED = re.compile(r"\b(?:not|never|nor|no|nobody|nothing|without|don't|neither|avoid|whoever|anyone who|if|by accident)\b", re.IGNORECASE)
+
+
+def asks_to_handle(text: str) -> str | None:
+    """The first sentence of a text that asks to touch, crush, smell, cut, dig, open or eat, unless it says not to."""
+    for said in re.split(r"(?<=[.!?;])\s+", text):
+        if _HANDLING.search(said) and not _NEGATED.search(said):
+            return said.strip()
+    return None
 
 
 def softened(text: str) -> str | None:
@@ -22,6 +40,7 @@ def softened(text: str) -> str | None:
 
 def check_hazards(workspace: Workspace) -> Iterator[Finding]:
     """Hazard records that are missing, cautions that are missing, and words that soften."""
+    forbidden = handling_forbidden(workspace, Occasion(None))
     for taxon in workspace.taxa.values():
         if taxon.profile.hazard is None:
             hint = "add `hazard:` with a class; where nobody looked into it, `not-assessed`"
@@ -30,20 +49,23 @@ def check_hazards(workspace: Workspace) -> Iterator[Finding]:
             spot = Spot(taxon.document, ("hazard",), on_key=True)
             yield Finding("care-missing", spot, f"`{taxon.id}` is {taxon.hazard_class}, but has no `care`", ("add a caution under `care:`",))
         for path, text in _texts(taxon):
-            yield from _softening(taxon.document, path, text)
+            yield from _said(taxon.document, path, text, forbidden)
     for id_, group in workspace.groups.items():
         for key, text in (
             ("summary", group.summary.text if group.summary else ""),
             ("say", group.say),
             ("vary", group.vary.text if group.vary else ""),
         ):
-            yield from _softening(f"content/groups/{id_}.yml", (key,), text)
+            yield from _said(f"content/groups/{id_}.yml", (key,), text, forbidden)
     for planned in workspace.trails.values():
         for path, text in _spoken(planned):
-            yield from _softening(planned.document, path, text)
+            yield from _said(planned.document, path, text, forbidden)
 
 
-def _softening(document: str, path: Path, text: str) -> Iterator[Finding]:
+def _said(document: str, path: Path, text: str, forbidden: bool) -> Iterator[Finding]:
+    if forbidden and (asked := asks_to_handle(text)):
+        message = f"`{asked}` asks people to handle what may be harmful"
+        yield Finding("handling-asked", Spot(document, path), message, ("say what can be seen without coming near",))
     if words := softened(text):
         yield Finding(
             "hazard-softened",

@@ -20,6 +20,25 @@ def check_trails(workspace: Workspace) -> Iterator[Finding]:
                     yield Finding("stop-empty", Spot(planned.document, ("dates", place)), message)
 
 
+def check_seasons_used(workspace: Workspace) -> Iterator[Finding]:
+    """Trails in a region for which no windows of the year are recorded."""
+    home = workspace.regions.get(workspace.home_region or "")
+    for planned in workspace.trails.values():
+        trail = planned.trail
+        if home is None or trail.region == workspace.home_region:
+            continue
+        taxa = [workspace.taxa[id_] for stop in trail.stops for id_ in stop.taxa]
+        foreign = [
+            t for t in taxa if t.profile.seasons and not any(w.region == trail.region for windows in t.profile.seasons.values() for w in windows)
+        ]
+        if foreign:
+            there = workspace.regions[trail.region]
+            rule = "seasons-elsewhere" if there.hemisphere == home.hemisphere else "seasons-other-hemisphere"
+            message = f"no seasons are recorded for {there.name}; those of {home.name} are used for {', '.join(sorted({t.id for t in foreign}))}"
+            hint = f"give their windows `in {trail.region}`, as in `flower: June - July; December - January in {trail.region}`"
+            yield Finding(rule, Spot(planned.document, ("region",)), message, (hint,))
+
+
 def check_regions(workspace: Workspace) -> Iterator[Finding]:
     """Windows of the year that name no region need one home region."""
     homes = [id_ for id_, region in workspace.regions.items() if region.home]

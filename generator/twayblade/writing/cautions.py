@@ -1,0 +1,41 @@
+"""Cautions: the line of each harmful taxon, which every output carries that shows it or a look-alike of it."""
+
+from __future__ import annotations
+
+from twayblade.knowledge.profile import HazardClass
+from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
+from twayblade.writing.phrases import capital, listed
+
+_WORST_FIRST = tuple(HazardClass)
+
+
+def cautions(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
+    """A line for each harmful taxon, the deadliest first: its name and what it does."""
+    harmful = [taxon for id_ in taxa if (taxon := workspace.taxa[id_]).hazard_class.is_harmful and taxon.profile.hazard]
+    harmful.sort(key=lambda taxon: _WORST_FIRST.index(taxon.hazard_class))
+    return tuple(f"{capital(t.common_name)}: {t.profile.hazard.text.text}" for t in harmful if t.profile.hazard)
+
+
+def cautions_around(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
+    """A line for each harmful taxon among some taxa and their look-alikes."""
+    return cautions(workspace, with_look_alikes(look_alikes(workspace), taxa))
+
+
+def with_look_alikes(pairs: tuple[Pair, ...], taxa: tuple[str, ...]) -> tuple[str, ...]:
+    """The taxa and their look-alikes, each once."""
+    return tuple(dict.fromkeys((*taxa, *(other for id_ in taxa for other in look_alikes_of(pairs, id_)))))
+
+
+def mistaken_for(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
+    """For each taxon without harm on record the harmful ones that are declared to be mistaken for it."""
+    found = []
+    for id_ in taxa:
+        taxon = workspace.taxa[id_]
+        declared = {c.from_ for c in taxon.profile.contrasts} | {
+            other.id for other in workspace.taxa.values() if any(c.from_ == id_ for c in other.profile.contrasts)
+        }
+        harmful = [t.common_name for t in workspace.taxa.values() if t.id in declared and t.hazard_class.is_harmful]
+        if harmful and not taxon.hazard_class.is_harmful:
+            found.append(f"{capital(taxon.common_name)} is easily taken for {listed(harmful, 'or')}.")
+    return tuple(found)

@@ -1,0 +1,38 @@
+"""Checks of finished text: what can be said only when the words stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from twayblade.knowledge.problem import Finding, Spot
+from twayblade.knowledge.workspace import PlannedTrail, Workspace
+from twayblade.reasoning.lookalikes import look_alikes
+from twayblade.writing.phrases import date_words
+from twayblade.writing.script import Script, clock, write_script
+
+
+def check_scripts(workspace: Workspace) -> tuple[Finding, ...]:
+    """Walks that take longer than they allow, and authors' words that no date uses."""
+    pairs = look_alikes(workspace)
+    found: list[Finding] = []
+    for planned in workspace.trails.values():
+        scripts = [write_script(workspace, planned, on, pairs) for on in planned.trail.dates]
+        found += [*_too_long(planned, scripts), *_unused(planned, scripts)]
+    return tuple(found)
+
+
+def _too_long(planned: PlannedTrail, scripts: list[Script]) -> Iterator[Finding]:
+    for place, script in enumerate(scripts):
+        if script.seconds_over:
+            longest = sorted((p for s in script.stops for p in s.parts if p.kind not in ("arrival", "care", "move-on")), key=lambda p: -p.seconds)
+            message = f"on {date_words(script.on)} the walk takes {clock(script.seconds)}, {clock(script.seconds_over)} longer than it allows"
+            hint = "shorten or drop, for example: " + ", ".join(f"{p.kind} of {p.taxon} ({p.seconds} s)" for p in longest[:3])
+            yield Finding("walk-too-long", Spot(planned.document, ("dates", place)), message, (hint,))
+
+
+def _unused(planned: PlannedTrail, scripts: list[Script]) -> Iterator[Finding]:
+    for number, stop in enumerate(planned.trail.stops):
+        for part in stop.words:
+            if not any(p.by_author and p.kind == part for script in scripts for p in script.stops[number].parts):
+                message = f"the words for `{part}` at `{stop.id}` are used on no date: there is no such part"
+                yield Finding("words-unused", Spot(planned.document, ("stops", number, "words", part), on_key=True), message)
