@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from twayblade.knowledge.library import Group, Region
+from twayblade.knowledge.library import Group, Recorded, Region
 from twayblade.knowledge.name import ScientificName
-from twayblade.knowledge.profile import Profile
+from twayblade.knowledge.profile import HazardClass, Profile
 from twayblade.knowledge.trait import Trait
 from twayblade.knowledge.values import Alternative, Entry, Value, as_written, statements_of
 from twayblade.knowledge.workspace import Taxon, Workspace
 
 EYE = ["close-eye"]
+KNOWN = Recorded(name="Planta nota", hazard=HazardClass.NONE_FOUND)
+"""A plant of a list on which nothing forbids handling."""
 
 
 def states_trait(*states: str, **more: object) -> Trait:
@@ -53,4 +55,6 @@ def workspace(
     traits: Mapping[str, Trait], *taxa: Taxon, groups: Mapping[str, Group] | None = None, regions: Mapping[str, Region] | None = None
 ) -> Workspace:
     """A workspace of some traits and taxa."""
-    return Workspace(traits, {}, {}, groups or {}, regions or {"home": Region(name="home", home=True)}, {t.id: t for t in taxa}, {})
+    return Workspace(
+        traits, {}, {}, groups or {}, regions or {"home": Region(name="home", home=True, recorded=(KNOWN,))}, {t.id: t for t in taxa}, {}
+    )

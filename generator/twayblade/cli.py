@@ -32,7 +32,7 @@ class _Context:
     folder: Path
 
 
-class _Date(click.ParamType):
+class _Date(click.ParamType):  # type: ignore[type-arg, unused-ignore] # generic from click 8.5 on
     name = "date"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> date:
@@ -42,7 +42,7 @@ class _Date(click.ParamType):
             self.fail(f"`{value}` is no date; expected year-month-day, as in 2026-06-07", param, ctx)
 
 
-class _MeansList(click.ParamType):
+class _MeansList(click.ParamType):  # type: ignore[type-arg, unused-ignore]
     name = "means"
 
     def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> frozenset[Means]:
@@ -115,7 +115,8 @@ def _trail(workspace: Workspace, name: str | None) -> PlannedTrail:
 
 def _near(name: str, known: list[str]) -> str:
     found = process.extractOne(name, known, score_cutoff=55)
-    return f"; did you mean `{found[0]}`?" if found else f"; there are {', '.join(known) or 'none'}"
+    shown = ", ".join(known[:8]) + (" ..." if len(known) > 8 else "")
+    return f"; did you mean `{found[0]}`?" if found else f"; there are {shown or 'none'}"
 
 
 def _print(form: str, shape: Any, text: str) -> None:
@@ -155,9 +156,14 @@ def _taxon(workspace: Workspace, name: str) -> str:
     if name in workspace.taxa:
         return name
     plain = name.strip().lower()
-    named = {label.lower(): t.id for t in workspace.taxa.values() for label in (t.scientific_name, *sum(t.profile.common_names.values(), ()))}
+    named: dict[str, list[str]] = {}
+    for taxon in workspace.taxa.values():
+        for label in {taxon.id, taxon.scientific_name.lower(), *(n.lower() for names in taxon.profile.common_names.values() for n in names)}:
+            named.setdefault(label, []).append(taxon.id)
+    if len(named.get(plain, [])) == 1:
+        return named[plain][0]
     if plain in named:
-        return named[plain]
+        raise click.UsageError(f"`{name}` may be {' or '.join(named[plain])}; name one of these")
     raise click.UsageError(f"no taxon `{name}`{_near(name, [*workspace.taxa, *named])}")
 
 
@@ -222,10 +228,13 @@ def build(context: _Context, to: Path | None) -> None:
 @_in_workspace
 def serve(context: _Context, port: int) -> None:
     """Show the site on this machine and make it anew when a file changes."""
-    from twayblade.site.publish import serve_site
+    from twayblade.site.publish import PublishError, serve_site
 
     _workspace(context)
-    serve_site(context.folder, port)
+    try:
+        serve_site(context.folder, port)
+    except PublishError as reason:
+        raise click.ClickException(str(reason)) from None
 
 
 @main.command()

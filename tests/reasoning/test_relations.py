@@ -170,3 +170,27 @@ def test_a_change_of_unit_changes_nothing(low: Decimal, more: Decimal, other_low
     other = f"{other_low}-{other_low + other_more} mm"
     in_mm, in_cm = f"{low}-{low + more} mm", f"{low / 10}-{(low + more) / 10} cm"
     assert relation("size", in_mm, other) == relation("size", in_cm, other)
+
+
+def test_what_is_said_of_a_part_goes_before_what_is_said_in_general() -> None:
+    wing = states_trait("spots", "no-spots", parts={"front": "the front half", "back": "the back half"})
+    mostly = value("wing", wing, "spots", {"is": "no-spots", "part": "front"})
+    made = workspace({"wing": wing}, taxon("a", {"wing": mostly}), taxon("b", {"wing": value("wing", wing, "no-spots")}))
+    found = {d.at.part: d.relation for d in differences(made, made.taxa["a"], made.taxa["b"], "wing")}
+    assert found == {"front": Relation.SAME, None: Relation.SEPARATE}
+
+
+def test_the_shape_of_an_organ_that_may_be_absent_tells_only_usually() -> None:
+    shape = states_trait("curved", "straight", needs="spots")
+    made = workspace(
+        {"spots": SPOTS, "shape": shape},
+        taxon("a", {"spots": value("spots", SPOTS, "0(-2)"), "shape": value("shape", shape, "curved")}),
+        taxon("b", {"spots": value("spots", SPOTS, "1"), "shape": value("shape", shape, "straight")}),
+    )
+    assert [d.relation for d in differences(made, made.taxa["a"], made.taxa["b"], "shape")] == [Relation.USUALLY_SEPARATE]
+
+
+def test_never_alone_is_no_difference() -> None:
+    assert relation("mark", "never spotted", "never spotted") == "same"
+    assert relation("mark", "never spotted", "spotted") == "separate"
+    assert not relation("mark", "never spotted", "plain").is_contrast

@@ -6,7 +6,7 @@ from datetime import date
 
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.making import states_trait, taxon, value, workspace
+from tests.making import KNOWN, states_trait, taxon, value, workspace
 
 from twayblade.knowledge.library import Recorded, Region
 from twayblade.knowledge.occasion import Occasion
@@ -78,7 +78,7 @@ def test_handling_is_unsafe_wherever_harm_or_nothing_is_on_record() -> None:
     june = Occasion(date(2026, 6, 15), frozenset(Means), taxa=("a",))
     touched = states_trait("rough", "smooth", ways=["touch"])
 
-    def bars(*plants: Taxon, listed: tuple[Recorded, ...] = ()) -> frozenset[Bar]:
+    def bars(*plants: Taxon, listed: tuple[Recorded, ...] = (KNOWN,)) -> frozenset[Bar]:
         region = {"home": Region(name="home", home=True, recorded=listed)}
         made = workspace({**TRAITS, "feel": touched}, *plants, regions=region)
         return trait_bars(made, touched, (made.taxa["a"],), june)
@@ -86,6 +86,7 @@ def test_handling_is_unsafe_wherever_harm_or_nothing_is_on_record() -> None:
     assert bars(plant()) == frozenset()
     assert bars(plant(hazard="deadly")) == {Bar.UNSAFE}
     assert bars(taxon("a", {})) == {Bar.UNSAFE}, "no hazard record at all"
+    assert bars(plant(), listed=()) == {Bar.UNSAFE}, "no list of what stands there"
     assert bars(plant(), listed=(Recorded(name="Cicuta virosa", hazard="deadly"),)) == {Bar.UNSAFE}
     assert bars(plant(), listed=(Recorded(name="Planta ignota"),)) == {Bar.UNSAFE}, "never assessed"
     assert bars(plant(group="g"), plant("b", "phototoxic", group="g")) == {Bar.UNSAFE}, "a fellow of its group"

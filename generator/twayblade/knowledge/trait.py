@@ -142,7 +142,7 @@ class Trait(Record):
     many: str = Field("", description="for a count: the noun of several")
     definition: str = Field(description="one line that says what to look at")
     states: dict[str, State] = Field(default_factory=dict, description="the states, in order for an ordered trait")
-    ways: tuple[Way, ...] = Field(description="ways of seeing it; any one is enough")
+    ways: tuple[Way, ...] = Field(min_length=1, description="ways of seeing it; any one is enough")
     stages: tuple[str, ...] = Field((), description="stages in which a plant shows it; none: always")
     needs: Need | None = Field(None, description="what must be there for the trait to apply")
     ease: Ease = Field(Ease.MODERATE, description="how easily a beginner sees it")
@@ -155,7 +155,7 @@ class Trait(Record):
             raise ValueError(f"a trait of kind `{self.kind}` {'has no' if self.kind.is_numeric else 'needs'} states")
         if self.kind is Kind.MEASURE and not self.unit:
             raise ValueError("a measure needs a unit")
-        if self.phrase.count("{}") != 1 or self.phrase.replace("{}", "").count("{"):
+        if self.phrase.count("{}") != 1 or set(self.phrase.replace("{}", "")) & set("{}"):
             raise ValueError(f"expected one `{{}}` in the phrase `{self.phrase}`, where the number goes")
         if self.kind is Kind.COUNT and not (self.one and self.many):
             raise ValueError("a count needs the nouns `one` and `many`")

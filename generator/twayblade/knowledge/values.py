@@ -61,7 +61,7 @@ def _shape(raw: object) -> str:
 
 Item = Annotated[Annotated[Entry, Tag("entry")] | Annotated[Disagreement, Tag("disagreement")], Discriminator(_shape)]
 Written = Annotated[
-    Annotated[Entry, Tag("entry")] | Annotated[Disagreement, Tag("disagreement")] | Annotated[tuple[Item, ...], Tag("several")],
+    Annotated[Entry, Tag("entry")] | Annotated[Disagreement, Tag("disagreement")] | Annotated[tuple[Item, ...], Field(min_length=1), Tag("several")],
     Discriminator(_shape),
 ]
 """A value as it may be written: one text, one entry, alternatives, or a list of entries for parts and stages."""

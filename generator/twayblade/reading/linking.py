@@ -87,7 +87,9 @@ class Linking:
         if trait.misread_by and not re.fullmatch(rf"\d+(\.\d+)?{' ' + re.escape(trait.unit) if trait.unit else ''}", trait.misread_by):
             expected = f"a number and `{trait.unit}`" if trait.unit else "a number"
             self.report("notation", (id_, "misread-by"), f"cannot read `{trait.misread_by}`; expected {expected}")
-        if trait.needs and self.known("trait", trait.needs.trait, self.names.traits, (id_, "needs")):
+        if trait.needs and trait.needs.trait == id_:
+            self.report("notation", (id_, "needs"), "a trait cannot need itself")
+        elif trait.needs and self.known("trait", trait.needs.trait, self.names.traits, (id_, "needs")):
             needed = self.names.traits[trait.needs.trait]
             if trait.needs.state:
                 self.known(f"state of `{trait.needs.trait}`", trait.needs.state, needed.state_ids, (id_, "needs"))
@@ -189,6 +191,9 @@ class Linking:
         self.known("region", trail.region, self.names.regions, ("region",))
         if trail.main_date and trail.main_date not in trail.dates:
             self.report("date-impossible", ("main-date",), f"`{trail.main_date}` is not among the dates of this trail")
+        for number, on in enumerate(trail.dates):
+            if on in trail.dates[:number]:
+                self.report("id-double", ("dates", number), f"`{on}` stands twice among the dates")
         seen: set[str] = set()
         for number, stop in enumerate(trail.stops):
             if stop.id in seen:

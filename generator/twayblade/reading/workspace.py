@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 from twayblade.knowledge.library import Group, Region, Source, Term
 from twayblade.knowledge.name import ScientificName
@@ -21,7 +22,8 @@ from twayblade.reading.nodes import Document, read_document
 from twayblade.reading.records import make, nearest
 from twayblade.reading.route import RouteError, read_route
 
-Kept = TypeVar("Kept")
+_ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
+"""An id stands in addresses that never change."""
 
 
 @dataclass(frozen=True)
@@ -88,9 +90,19 @@ class _Reader:
                 found[id_] = made
         return found
 
+    def refuse(self, file: str, message: str) -> None:
+        """Note that a file is not read."""
+        self.problems.append(Problem("file-unreadable", Severity.ERROR, Place(file), message))
+
     def folder_of(self, kind: Any, folder: str) -> dict[str, Any]:
         """A folder of records, one a file, by the file's name."""
         files = sorted((self.folder / folder).glob("*.yml")) if (self.folder / folder).is_dir() else []
+        for file in sorted((self.folder / folder).glob("*.yaml")):
+            self.refuse(f"{folder}/{file.name}", "a file whose name ends in .yaml is not read here; let it end in .yml")
+        for file in files:
+            if not _ID.fullmatch(file.stem) or file.stem == "index":
+                self.refuse(f"{folder}/{file.name}", f"`{file.stem}` cannot be an id; use small letters, digits and hyphens")
+        files = [file for file in files if _ID.fullmatch(file.stem) and file.stem != "index"]
         made = {file.stem: self.record(kind, f"{folder}/{file.name}") for file in files}
         self.refused.update((_word(kind), id_) for id_, record in made.items() if record is None)
         return {id_: record for id_, record in made.items() if record is not None}
@@ -122,7 +134,8 @@ def load(folder: Path) -> Loaded:
         link(reader, names, f"{id_}/trail.yml").trail(trail)
     problems = tuple(sorted(reader.problems, key=lambda p: p.order))
     faulty = {p.place.file for p in problems if p.severity is Severity.ERROR}
-    planned = {id_: p for id_, p in planned.items() if p.document not in faulty and p.trail.region in regions}
+    whole = {id_ for id_, p in planned.items() if p.trail.region in regions and all(t in taxa for s in p.trail.stops for t in s.taxa)}
+    planned = {id_: p for id_, p in planned.items() if id_ in whole and p.document not in faulty}
     draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned)
     return Loaded(folder, None if faulty else draft, draft, problems, reader.documents)
 

@@ -11,8 +11,8 @@ from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Difference, differences
 from twayblade.reasoning.seeing import Bar, difference_bars, handling_forbidden, shared_days
 
-FEW = 3
-"""A pair of one group is found to be look-alikes if at most so many easy traits tell them apart (project default)."""
+FEW = 4
+"""A pair of one group is found to be look-alikes if at most so many traits that are not hard to see tell them apart (project default)."""
 
 
 @dataclass(frozen=True, order=True)
@@ -52,7 +52,7 @@ def look_alikes_of(pairs: tuple[Pair, ...], taxon: str) -> tuple[str, ...]:
 
 
 def _is_found(workspace: Workspace, first: Taxon, second: Taxon) -> bool:
-    """Same group, some stage shown by both at one time, and few easy traits that tell them apart."""
+    """Same group, some stage shown by both at one time, and few traits that are not hard to see tell them apart."""
     if first.profile.group is None or first.profile.group != second.profile.group:
         return False
     stages = set(first.profile.seasons) & set(second.profile.seasons)
@@ -65,7 +65,7 @@ def _is_found(workspace: Workspace, first: Taxon, second: Taxon) -> bool:
         d.trait
         for d in pair_differences(workspace, first, second)
         if d.is_firm_contrast
-        and workspace.traits[d.trait].ease is Ease.EASY
+        and workspace.traits[d.trait].ease is not Ease.HARD
         and not difference_bars(workspace, d, occasion, forbidden) - {Bar.NOT_THEN}
     }
     return len(telling) <= FEW

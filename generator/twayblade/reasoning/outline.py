@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from twayblade.knowledge.occasion import Occasion
-from twayblade.knowledge.profile import STAGES, Ground
+from twayblade.knowledge.profile import STAGES, Ground, HazardClass
 from twayblade.knowledge.season import Phase, day_of
 from twayblade.knowledge.trail import Stop
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
@@ -172,12 +172,12 @@ class _Walk:
         return speaks and undisputed and applies and expected and not trait_bars(self.workspace, trait, (taxon,), self.occasion, self.forbidden)
 
     def _worth_telling(self, taxon: Taxon) -> list[str]:
-        """The met look-alikes it is told from: those that declare it and those that can harm first, the latest met before others."""
+        """The met look-alikes it is told from: declared ones first, of these the most harmful, then the latest met."""
         alike = look_alikes_of(self.pairs, taxon.id)
         declared = {p.other(taxon.id) for p in self.pairs if p.declared and taxon.id in (p.first, p.second)}
 
-        def order(other: str) -> tuple[bool, bool, int]:
-            return (other not in declared, not self.workspace.taxa[other].hazard_class.is_harmful, -self.met.index(other))
+        def order(other: str) -> tuple[bool, int, int]:
+            return (other not in declared, list(HazardClass).index(self.workspace.taxa[other].hazard_class), -self.met.index(other))
 
         found = sorted((m for m in self.met if m in alike), key=order)
         may_harm = [

@@ -35,11 +35,12 @@ def occasion_of(trail: Trail, on: date, means: frozenset[Means] | None = None, t
 def covered(workspace: Workspace, trail: Trail, on: date) -> tuple[tuple[str, ...], tuple[LeftOut, ...]]:
     """The taxa a key for a trail must hold on a date, and what it leaves out of what is recorded in the region.
 
-    It holds what the trail shows and can be seen then, and every harmful plant that has a profile, in flower or not:
+    It holds what the trail shows and can be seen then, and every plant with a profile that is harmful or has no
+    hazard record, in flower or not:
     the date decides what can be shown, not what is there.
     """
     shown = trail_taxa(trail)
-    harmful = [id_ for id_, taxon in workspace.taxa.items() if taxon.hazard_class.is_harmful]
+    harmful = [id_ for id_, taxon in workspace.taxa.items() if taxon.hazard_class.forbids_handling]
     held = tuple(id_ for id_ in dict.fromkeys((*shown, *harmful)) if id_ in harmful or present(workspace, workspace.taxa[id_], on, trail.region))
     region = workspace.regions[trail.region]
     listed = {entry.taxon for entry in region.recorded if entry.taxon}

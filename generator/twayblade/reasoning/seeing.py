@@ -55,13 +55,15 @@ def handling_forbidden(workspace: Workspace, occasion: Occasion) -> bool:
     """Whether people may not be asked to touch, crush, smell closely, cut, dig or open.
 
     So it is wherever any plant of the occasion, of its groups or of the region's list is harmful or has no hazard
-    record. It fails closed and nothing switches it off.
+    record, and wherever there is no list. It fails closed and nothing switches it off.
     """
     taxa = [workspace.taxa[id_] for id_ in occasion.taxa]
     groups = {taxon.profile.group for taxon in taxa if taxon.profile.group}
     fellows = [taxon for taxon in workspace.taxa.values() if taxon.profile.group in groups]
     region = workspace.regions.get(occasion.region or workspace.home_region or "")
-    listed = [workspace.recorded_hazard(entry) for entry in region.recorded] if region else []
+    if region is None or not region.recorded:
+        return True
+    listed = [workspace.recorded_hazard(entry) for entry in region.recorded]
     classes = [taxon.hazard_class for taxon in (taxa or workspace.taxa.values())] + [t.hazard_class for t in fellows] + listed
     return any(c.forbids_handling for c in classes)
 

@@ -122,11 +122,11 @@ def everything(trait: Trait) -> Extent:
 
 
 def contexts(values: Iterable[Value], trait: Trait) -> tuple[Context, ...]:
-    """The parts and stages at which all the values say something. Empty: they are not comparable."""
+    """The parts and stages at which all the values say something; None is the rest of the organ. Empty: not comparable."""
     values = tuple(values)
     said = [s for value in values for a in value.alternatives for s in a.statements]
-    parts: list[str | None] = [p for p in trait.parts if any(s.where.part == p for s in said)] or [None]
-    stages: list[str | None] = list(dict.fromkeys(s.where.stage for s in said if s.where.stage)) or [None]
+    parts: list[str | None] = [*(p for p in trait.parts if any(s.where.part == p for s in said)), None]
+    stages: list[str | None] = [*dict.fromkeys(s.where.stage for s in said if s.where.stage), None]
     found = (Context(part, stage) for part, stage in product(parts, stages))
     return tuple(c for c in found if all(any(c.holds(s) for a in v.alternatives for s in a.statements) for v in values))
 
@@ -140,22 +140,23 @@ def spreads(workspace: Workspace, taxon: Taxon, value: Value, at: Context, regio
     here = region or workspace.home_region
     firm = [a for a in value.alternatives if a.doubted is None] or list(value.alternatives)
     doubted = [a for a in value.alternatives if a.doubted is not None and a not in firm]
-    doubts = [s for a in doubted for s in _applicable(a, at, here)]
-    return tuple(_spread(taxon, trait, _applicable(a, at, here), doubts) for a in firm if _applicable(a, at, here))
+    doubts = [s for a in doubted for s in applicable(a, at, here)]
+    return tuple(_spread(taxon, trait, applicable(a, at, here), doubts) for a in firm if applicable(a, at, here))
 
 
-def _applicable(alternative: Alternative, at: Context, region: str | None) -> list[Statement]:
-    """The statements for a part, stage and region; those made for the region itself go before general ones."""
+def applicable(alternative: Alternative, at: Context, region: str | None) -> list[Statement]:
+    """The statements for a part, stage and region; what is said of these themselves goes before what is said in general."""
     said = [s for s in alternative.statements if at.holds(s)]
-    own = [s for s in said if s.where.region == region and region is not None]
-    return own or [s for s in said if s.where.region is None]
+    said = [s for s in said if s.where.region == region and region is not None] or [s for s in said if s.where.region is None]
+    said = [s for s in said if s.where.part == at.part] or said
+    return [s for s in said if s.where.stage == at.stage] or said
 
 
 def _spread(taxon: Taxon, trait: Trait, said: list[Statement], doubts: list[Statement]) -> Spread:
     tiers: dict[Frequency, Extent] = {frequency: nothing(trait) for frequency in Frequency}
     extremes = nothing(trait)
     for statement in said:
-        frequency = _weighed(statement, taxon)
+        frequency = weighed(statement, taxon)
         tiers[frequency] = union(tiers[frequency], _inner(statement, trait))
         if statement.span:
             beyond = extent_of_ranges(_beyond(statement.span), trait)
@@ -169,12 +170,13 @@ def _spread(taxon: Taxon, trait: Trait, said: list[Statement], doubts: list[Stat
         usual = tiers[Frequency.SOMETIMES]
     lesser = union(lesser, _open_rest(said, trait))
     rare = tiers[Frequency.RARELY]
+    usual = usual or lesser or rare
     for statement in doubts:
         rare = union(rare, union(_inner(statement, trait), extent_of_ranges(_beyond(statement.span), trait) if statement.span else nothing(trait)))
     return Spread(usual, lesser, rare)
 
 
-def _weighed(statement: Statement, taxon: Taxon) -> Frequency:
+def weighed(statement: Statement, taxon: Taxon) -> Frequency:
     """A form's values weigh no more than the form's frequency."""
     form = taxon.profile.forms.get(statement.where.form or "")
     return min(statement.frequency, form.frequency) if form else statement.frequency

@@ -79,6 +79,17 @@ def _order(workspace: Workspace, told: Told) -> tuple[object, ...]:
     )
 
 
+MOST_TEMPTING = 5
+"""So many characters not to rely on are told of a pair (project default)."""
+
+
+def tempting(workspace: Workspace, told: tuple[Told, ...]) -> tuple[Told, ...]:
+    """What not to rely on, the most misleading first: disputed, then tendencies, overlaps, and what both share."""
+    found = [t for t in told if is_tempting(workspace, t)]
+    found.sort(key=lambda t: (not t.difference.disputed, t.difference.relation.rank, workspace.traits[t.difference.trait].ease.effort))
+    return tuple(found[:MOST_TEMPTING])
+
+
 def is_tempting(workspace: Workspace, told: Told) -> bool:
     """Whether people will try it although it does not tell the two apart: easy to see, alike or disputed."""
     easy = workspace.traits[told.difference.trait].ease is Ease.EASY

@@ -7,6 +7,8 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.writing.phrases import capital, listed
 
+NO_GUIDE = "Nothing here decides what to eat or to handle."
+
 _WORST_FIRST = tuple(HazardClass)
 
 

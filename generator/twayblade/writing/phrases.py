@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date
 
 from twayblade.knowledge.frequency import Frequency
 from twayblade.knowledge.numbers import Interval, Numbers, Range
 from twayblade.knowledge.season import MONTHS, YEAR, describe_day, month_and_day
+from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trait import Kind, Trait
 from twayblade.knowledge.values import Statement
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Difference
 from twayblade.reasoning.relation import Relation
-from twayblade.reasoning.spread import Context, spreads
+from twayblade.reasoning.spread import Context, applicable, spreads, weighed
 
 _BE = ("is", "are")
 _SINGULAR = ("is", "has")
@@ -103,7 +105,7 @@ def predicate(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, re
     trait, value = workspace.traits[trait_id], taxon.values[trait_id]
     sides = []
     for alternative in value.alternatives:
-        statements = [s for s in alternative.statements if at.holds(s) and s.where.region in (None, region or workspace.home_region)]
+        statements = [replace(s, frequency=weighed(s, taxon)) for s in applicable(alternative, at, region or workspace.home_region)]
         if statements:
             doubt = ", which is doubted" if alternative.doubted else ""
             sides.append(_statements_words(workspace, taxon, trait, statements) + doubt)
@@ -179,6 +181,26 @@ def contrast_sentence(workspace: Workspace, difference: Difference, first: str |
         f"in {a.common_name} {subject(trait, difference.at)} {_contrast_predicate(workspace, a, difference, region)}; "
         f"in {b.common_name} {pronoun(trait)} {_contrast_predicate(workspace, b, difference, region)}"
     )
+
+
+def useless_sentence(workspace: Workspace, difference: Difference, region: str | None = None) -> str:
+    """A tempting character that does not tell two taxa apart, and why: `Height: one can be like the other; ...`."""
+    trait = workspace.traits[difference.trait]
+    first, second = (workspace.taxa[id_] for id_ in (difference.first, difference.second))
+    words = [predicate(workspace, taxon, difference.trait, difference.at, region) for taxon in (first, second)]
+    reasons = {Relation.SAME: "both are alike", Relation.NESTED: "one can be like the other", Relation.TENDENCY: "it is a tendency only"}
+    why = "sources disagree" if difference.disputed else reasons.get(difference.relation, "they overlap")
+    whose = subject(trait, difference.at)
+    if words[0] == words[1]:
+        return sentence(f"{trait.name}: {why}; {whose} {words[0]} in both")
+    return sentence(f"{trait.name}: {why}; in {first.common_name} {whose} {words[0]}, in {second.common_name} {pronoun(trait)} {words[1]}")
+
+
+def rests_on_memory(workspace: Workspace, difference: Difference) -> str:
+    """A remark, if a side's value is known from memory only; else nothing."""
+    taxa = [workspace.taxa[id_] for id_ in (difference.first, difference.second)]
+    recalled = [t.common_name for t in taxa if set(t.values[difference.trait].source) == {MEMORY}]
+    return f"from memory only for {listed(recalled)}" if recalled else ""
 
 
 def days_words(found: tuple[tuple[int, int], ...]) -> str:

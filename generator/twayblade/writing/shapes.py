@@ -10,7 +10,7 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.compare import directions
 from twayblade.reasoning.scope import LeftOut
 from twayblade.reasoning.telling import Telling, Told
-from twayblade.writing.cautions import cautions, cautions_around
+from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey
 from twayblade.writing.phrases import contrast_sentence
 from twayblade.writing.script import Script
@@ -40,7 +40,7 @@ def compare_shape(workspace: Workspace, telling: Telling) -> dict[str, Any]:
         "on": occasion.on.isoformat() if occasion.on else None,
         "means": sorted(m.value for m in occasion.means),
         "traits": [_told_shape(workspace, t) for t in telling.told],
-        "care": list(cautions_around(workspace, occasion.taxa)),
+        "care": [*cautions_around(workspace, occasion.taxa), NO_GUIDE],
     }
 
 

@@ -15,16 +15,28 @@ from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.profile import STAGES
 from twayblade.knowledge.season import MONTHS, Phase, day_of
 from twayblade.knowledge.text import MEMORY
+from twayblade.knowledge.trait import Means
 from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.outline import stages_seen
-from twayblade.reasoning.seeing import Bar, phase_on, runs, shared_days
+from twayblade.reasoning.seeing import Bar, phase_on, runs, shared_days, trait_bars
 from twayblade.reasoning.spread import contexts
-from twayblade.reasoning.telling import Telling, Told, is_tempting, tell_apart
+from twayblade.reasoning.telling import Telling, Told, tell_apart, tempting
 from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
-from twayblade.writing.phrases import capital, contrast_sentence, date_words, days_words, listed, predicate, pronoun, sentence, subject
+from twayblade.writing.phrases import (
+    capital,
+    contrast_sentence,
+    date_words,
+    days_words,
+    listed,
+    predicate,
+    rests_on_memory,
+    sentence,
+    subject,
+    useless_sentence,
+)
 from twayblade.writing.print import key_pdf
 from twayblade.writing.script import STAGE_WORDS, Script, clock, stage_words, write_script
 
@@ -92,12 +104,17 @@ class Evidence:
 
 @dataclass(frozen=True)
 class Line:
-    """A comparative sentence with its claim, its evidence, when both sides can be seen, and why it is barred, if it is."""
+    """A comparative sentence with its claim, its evidence, when both sides can be seen, and why it is barred, if it is.
+
+    memory: said if a side is known from memory only. words: the author's own for it, if it is declared.
+    """
 
     claim: str
     text: str
     when: str
     bars: str
+    memory: str
+    words: str
     evidence: Evidence
 
 
@@ -216,23 +233,19 @@ class Site:
         taxa = (self.workspace.taxa[d.first], self.workspace.taxa[d.second])
         when = days_words(runs(shared_days(self.workspace, taxa, trait.stages, self.region))) if trait.stages else ""
         bars = listed(sorted(bar.replace("-", " ") for bar in told.bars if bar is not Bar.NOT_THEN))
-        text = contrast_sentence(self.workspace, d, first, self.region) if told.verdict.is_good else self._useless(told)
+        text = contrast_sentence(self.workspace, d, first, self.region) if told.verdict.is_good else useless_sentence(self.workspace, d, self.region)
         sides = tuple(self._side(taxon, taxon.values.get(d.trait)) for taxon in taxa)
-        return Line(f"{d.trait}/{d.first}/{d.second}", text, when, bars, Evidence(_VERDICT_WORDS[told.verdict], sides))
+        memory = rests_on_memory(self.workspace, d) if told.verdict.is_good else ""
+        words = self._author_words(d.first, d.second, d.trait)
+        return Line(f"{d.trait}/{d.first}/{d.second}", text, when, bars, memory, words, Evidence(_VERDICT_WORDS[told.verdict], sides))
 
-    def _useless(self, told: Told) -> str:
-        """A tempting character that does not tell the two apart, and why."""
-        d = told.difference
-        trait = self.workspace.traits[d.trait]
-        sides = (self.workspace.taxa[d.first], self.workspace.taxa[d.second])
-        words = [predicate(self.workspace, taxon, d.trait, d.at, self.region) for taxon in sides]
-        reason = {"same": "both are alike", "nested": "one can be like the other", "overlap": "they overlap", "tendency": "it is a tendency only"}
-        why = "sources disagree" if d.disputed else reason.get(d.relation.value, "they overlap")
-        if words[0] == words[1]:
-            return sentence(f"{trait.name}: {why}; {subject(trait, d.at)} {words[0]} in both")
-        return sentence(
-            f"{trait.name}: {why}; in {sides[0].common_name} {subject(trait, d.at)} {words[0]}, in {sides[1].common_name} {pronoun(trait)} {words[1]}"
-        )
+    def _author_words(self, first: str, second: str, trait: str) -> str:
+        for taxon, other in ((first, second), (second, first)):
+            for contrast in self.workspace.taxa[taxon].profile.contrasts:
+                for ground in contrast.by:
+                    if contrast.from_ == other and ground.trait == trait and ground.words:
+                        return sentence(ground.words)
+        return ""
 
     def _side(self, taxon: Taxon, value: Value | None) -> tuple[str, str, tuple[str, ...], str | None]:
         if value is None:
@@ -241,8 +254,7 @@ class Site:
         return (taxon.common_name, value.written, value.source, group)
 
     def _telling(self, first: str, second: str) -> Telling:
-        means = frozenset(self.trail.trail.means) if self.trail else Occasion(None).means
-        return tell_apart(self.workspace, Occasion(self.on, means, self.region, (first, second)))
+        return tell_apart(self.workspace, Occasion(self.on, self._means, self.region, (first, second)))
 
     # -- pages -------------------------------------------------------------------------------------------
     def _pair(self, pair: Pair) -> Page:
@@ -253,12 +265,27 @@ class Site:
             "now": [self._line(t) for t in good if t.is_usable],
             "later": [self._line(t) for t in good if t.bars == {Bar.NOT_THEN}],
             "otherwise": [self._line(t) for t in good if t.bars - {Bar.NOT_THEN}],
-            "never": [self._line(t) for t in told if is_tempting(self.workspace, t)],
+            "never": [self._line(t) for t in tempting(self.workspace, told)],
         }
+        others = {on: self._names_then(pair, on) for on in (self.trail.trail.dates if self.trail else ()) if on != self.on}
         address = pair_address(pair.first, pair.second)
         title = f"{capital(first.common_name)} or {second.common_name}?"
         care = self._care(with_look_alikes(self.pairs, (pair.first, pair.second)))
-        return Page(address, title, self._render("pair.html", address, title=title, pair=pair, first=first, second=second, care=care, **sections))
+        return Page(
+            address,
+            title,
+            self._render("pair.html", address, title=title, pair=pair, first=first, second=second, care=care, others=others, **sections),
+        )
+
+    def _names_then(self, pair: Pair, on: date) -> str:
+        """The names of the traits that tell a pair apart on another date of the walk."""
+        telling = tell_apart(self.workspace, Occasion(on, self._means, self.region, (pair.first, pair.second)))
+        names = dict.fromkeys(self.workspace.traits[t.difference.trait].name for t in telling.told if t.is_usable)
+        return listed(names) if names else "nothing that may be looked at"
+
+    @property
+    def _means(self) -> frozenset[Means]:
+        return frozenset(self.trail.trail.means) if self.trail else Occasion(None).means
 
     def _pairs(self) -> Page:
         return Page("compare.html", "Tell apart", self._render("pairs.html", "compare.html", pairs=self.pairs))
@@ -297,12 +324,17 @@ class Site:
         found: dict[str, list[tuple[str, str, Value, str | None]]] = {}
         for id_, trait in self.workspace.traits.items():
             value = taxon.values.get(id_)
-            if value is None:
+            if value is None or self._is_unsafe(id_, (taxon,)):
                 continue
             places = contexts([value], trait)
             text = " ".join(sentence(f"{subject(trait, at)} {predicate(self.workspace, taxon, id_, at, self.region)}") for at in places)
             found.setdefault(trait.organ, []).append((trait.name, text, value, self._side(taxon, value)[3]))
         return found
+
+    def _is_unsafe(self, trait_id: str, taxa: tuple[Taxon, ...]) -> bool:
+        """Whether looking at a trait would take a hand where none may be asked for: it is not published then."""
+        occasion = Occasion(None, frozenset(Means), self.region, tuple(t.id for t in taxa))
+        return Bar.UNSAFE in trait_bars(self.workspace, self.workspace.traits[trait_id], taxa, occasion)
 
     def _seasons(self, taxon: Taxon) -> list[tuple[str, str]]:
         found = []
@@ -320,7 +352,7 @@ class Site:
         rows = []
         for trait_id, trait in self.workspace.traits.items():
             known = [t for t in members if trait_id in t.values]
-            if len(known) * 2 > len(members):
+            if len(known) * 2 > len(members) and not self._is_unsafe(trait_id, tuple(members)):
                 cells = [self._words(t, trait_id) for t in members]
                 rows.append((trait, cells, len(set(cells)) > 1))
         address = f"groups/{id_}.html"

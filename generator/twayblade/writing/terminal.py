@@ -5,13 +5,15 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
+from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.problem import Problem, Severity
+from twayblade.knowledge.trait import EYE, HANDLING, Means
 from twayblade.knowledge.workspace import Workspace
-from twayblade.reasoning.seeing import Bar, runs, shared_days
-from twayblade.reasoning.telling import Telling, Told, is_tempting
-from twayblade.writing.cautions import cautions, cautions_around, mistaken_for
+from twayblade.reasoning.seeing import Bar, handling_forbidden, runs, shared_days
+from twayblade.reasoning.telling import Telling, Told, tempting
+from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around, mistaken_for
 from twayblade.writing.key_words import CARE, HARM_MARK, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of
-from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, subject
+from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, rests_on_memory, useless_sentence
 from twayblade.writing.script import Script, clock, script_heading
 
 WIDTH = 88
@@ -46,11 +48,21 @@ def compare_text(workspace: Workspace, telling: Telling) -> str:
     occasion = telling.occasion
     taxa = [workspace.taxa[id_] for id_ in occasion.taxa]
     when = f"on {date_words(occasion.on)}" if occasion.on else "at any time of the year"
-    blocks = [f"How to tell {listed(t.common_name for t in taxa)} apart {when}, by {listed(sorted(occasion.means))}"]
+    blocks = [f"How to tell {listed(t.common_name for t in taxa)} apart {when}, by {means_words(occasion.means)}"]
+    if HANDLING & occasion.means and handling_forbidden(workspace, occasion):
+        refused = listed(sorted(HANDLING & occasion.means))
+        blocks.append(wrapped(f"Not asked here: {refused}. A harmful plant, or one never assessed, may stand among these.", ""))
     blocks += _pairs_text(workspace, telling)
     if care := cautions_around(workspace, occasion.taxa):
         blocks.append("\n".join(["Take care", *(wrapped(line, "    ", "  - ") for line in care)]))
+    blocks.append(NO_GUIDE)
     return "\n\n".join(blocks)
+
+
+def means_words(means: frozenset[Means]) -> str:
+    """Means in words; the two kinds of looking are simply the eye."""
+    plain = {"eye" if m in EYE else m.value for m in means}
+    return listed(sorted(plain))
 
 
 def _pairs_text(workspace: Workspace, telling: Telling) -> list[str]:
@@ -63,31 +75,29 @@ def _pairs_text(workspace: Workspace, telling: Telling) -> list[str]:
             sections = (
                 ("Look at", [t for t in told if t.is_usable]),
                 ("At another time, or by other means", [t for t in told if t.verdict.is_good and t.bars and Bar.UNSAFE not in t.bars]),
-                ("Do not rely on", [t for t in told if is_tempting(workspace, t)]),
+                ("Do not rely on", list(tempting(workspace, told))),
             )
             lines = [f"{names}:"] if len(ids) > 2 else []
             for heading, found in sections:
                 if found:
-                    lines += [heading, *(_told_text(workspace, t) for t in found)]
+                    lines += [heading, *(_told_text(workspace, t, telling.occasion) for t in found)]
             if not any(t.is_usable for t in told):
                 lines.insert(len(ids) > 2, "Nothing that may be looked at now separates these two.")
             blocks.append("\n".join(lines))
     return blocks
 
 
-def _told_text(workspace: Workspace, told: Told) -> str:
+def _told_text(workspace: Workspace, told: Told, occasion: Occasion) -> str:
     d = told.difference
-    trait = workspace.traits[d.trait]
-    if told.verdict.is_good:
-        text = contrast_sentence(workspace, d)
-        if told.bars:
-            taxa = (workspace.taxa[d.first], workspace.taxa[d.second])
-            when = f"; both show it {days_words(runs(shared_days(workspace, taxa, trait.stages, None)))}" if "not-then" in told.bars else ""
-            text += f" [{', '.join(sorted(bar.replace('-', ' ') for bar in told.bars))}{when}]"
-    else:
-        values = " / ".join(f"{workspace.taxa[id_].common_name}: {workspace.taxa[id_].values[d.trait].written}" for id_ in (d.first, d.second))
-        where = f", {subject(trait, d.at)}" if d.at.part else ""
-        text = f"{trait.name}{where} ({'sources disagree' if d.disputed else d.relation.replace('-', ' ')}): {values}"
+    if not told.verdict.is_good:
+        return wrapped(useless_sentence(workspace, d, occasion.region), "    ", "  - ")
+    remarks = sorted(bar.replace("-", " ") for bar in told.bars)
+    stages = workspace.traits[d.trait].stages
+    if stages and (Bar.NOT_THEN in told.bars or occasion.on is None):
+        days = shared_days(workspace, (workspace.taxa[d.first], workspace.taxa[d.second]), stages, occasion.region)
+        remarks.append(f"both show it {days_words(runs(days))}" if days else "no time is on record when both show it")
+    remarks += filter(None, [rests_on_memory(workspace, d)])
+    text = contrast_sentence(workspace, d, region=occasion.region) + (f" [{'; '.join(remarks)}]" if remarks else "")
     return wrapped(text, "    ", "  - ")
 
 
