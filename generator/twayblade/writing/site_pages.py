@@ -274,7 +274,18 @@ class Site:
         return Page(
             address,
             title,
-            self._render("pair.html", address, title=title, pair=pair, first=first, second=second, care=care, others=others, **sections),
+            self._render(
+                "pair.html",
+                address,
+                title=title,
+                pair=pair,
+                first=first,
+                second=second,
+                care=care,
+                own_care=self._care((pair.first, pair.second)),
+                others=others,
+                **sections,
+            ),
         )
 
     def _names_then(self, pair: Pair, on: date) -> str:
