@@ -37,7 +37,7 @@ class Group(Record):
     singular: str = Field(description="one member")
     family: str = Field("", description="family")
     summary: Sourced | None = Field(None, description="what all share")
-    say: str = Field("", description="spoken paragraph for the opening of a walk")
+    say: Sourced | None = Field(None, description="spoken paragraph for the opening of a walk")
     vary: Sourced | None = Field(None, description="what members do not share")
     values: dict[str, Written] = Field(default_factory=dict, description="values by trait")
 

@@ -1,5 +1,6 @@
 """The base of every noun that is read from a file: immutable, closed to unknown fields, each field defined once."""
 
+from collections.abc import Iterator
 from typing import Annotated, Any, ClassVar
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, GetJsonSchemaHandler, WithJsonSchema
@@ -46,3 +47,17 @@ Several = Annotated[
     WithJsonSchema({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]}, mode="validation"),
 ]
 """A tuple of texts that may be written as a single text where there is only one."""
+
+
+def records_in(value: object, way: tuple[str | int, ...] = ()) -> Iterator[tuple[tuple[str | int, ...], Record]]:
+    """Every record in a value, itself included, with the way to it through the file."""
+    if isinstance(value, Record):
+        yield way, value
+        for name, field in type(value).model_fields.items():
+            yield from records_in(getattr(value, name), (*way, field.alias or name))
+    elif isinstance(value, dict):
+        for key, item in value.items():
+            yield from records_in(item, (*way, key))
+    elif isinstance(value, tuple):
+        for number, item in enumerate(value):
+            yield from records_in(item, (*way, number))

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from typing import ClassVar
 
-from pydantic import model_validator
+from pydantic import Field, model_validator
 
+from twayblade.knowledge.claim import unmarked
 from twayblade.knowledge.record import Record, Several
 
 MEMORY = "memory"
@@ -24,11 +25,16 @@ def split_sources(text: str) -> tuple[str, tuple[str, ...]]:
 
 
 class Sourced(Record):
-    """A text and the keys of its sources."""
+    """A text and the keys of its sources. It may hold marked claims (see `claim`); `text` is what is read."""
 
     short_form: ClassVar[str] = "Ditches and stream sides [FER-Oen IWF-Oen]"
-    text: str
-    source: Several = ()
+    written: str = Field(alias="text", description="the text, claims marked as `{words | claim}`")
+    source: Several = Field((), description="keys of the sources")
+
+    @property
+    def text(self) -> str:
+        """The text without the marks of its claims."""
+        return unmarked(self.written)
 
     @model_validator(mode="before")
     @classmethod

@@ -11,6 +11,7 @@ from typing import Annotated
 from pydantic import BeforeValidator, Field
 
 from twayblade.knowledge.record import Record, as_text
+from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.trait import Means, parse_means
 
 PART_KINDS = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "care", "move-on")
@@ -77,7 +78,7 @@ class Stop(Record):
     taxa: tuple[str, ...] = Field(min_length=1, description="the taxa shown, in order")
     place: str = Field("", description="where the plants stand")
     access: str = Field("", description="surface, gradient, gates")
-    words: dict[str, str] = Field(default_factory=dict, description="the author's own words for a part of the stop")
+    words: dict[str, Sourced] = Field(default_factory=dict, description="the author's own words for a part of the stop")
 
 
 def _means(raw: object) -> object:

@@ -5,12 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from typing import Any
 
 from twayblade.knowledge.library import Group, Region, Source, Term
 from twayblade.knowledge.problem import Path, Problem, Severity
 from twayblade.knowledge.profile import STAGES, Contrast, Ground, Profile
-from twayblade.knowledge.record import Record
+from twayblade.knowledge.record import Record, records_in
 from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trail import PART_KINDS, Trail
 from twayblade.knowledge.trait import Trait
@@ -67,8 +66,9 @@ class Linking:
 
     def sources(self, record: Record, way: Path = ()) -> None:
         """Check the source keys anywhere in a record."""
-        for where, key in _source_keys(record, way):
-            self.known("source", key, [*self.names.sources, MEMORY], where)
+        for where, found in records_in(record, way):
+            for key in getattr(found, "source", ()):
+                self.known("source", key, [*self.names.sources, MEMORY], (*where, "source"))
 
     # -- traits ------------------------------------------------------------------------------------------
     def trait(self, id_: str, trait: Trait) -> None:
@@ -224,24 +224,3 @@ def _alternatives(plain: tuple[Statement, ...], disputed: list[list[tuple[tuple[
     for statements, doubted in first:
         for rest in _alternatives(plain, others):
             yield Alternative(statements + rest.statements, doubted or rest.doubted)
-
-
-def _source_keys(record: Record, way: Path) -> Iterator[tuple[Path, str]]:
-    for name, field_info in type(record).model_fields.items():
-        there = (*way, field_info.alias or name)
-        value = getattr(record, name)
-        if name == "source":
-            yield from ((there, key) for key in value)
-        else:
-            yield from _nested(value, there)
-
-
-def _nested(value: Any, way: Path) -> Iterator[tuple[Path, str]]:
-    if isinstance(value, Record):
-        yield from _source_keys(value, way)
-    elif isinstance(value, dict):
-        for key, item in value.items():
-            yield from _nested(item, (*way, key))
-    elif isinstance(value, tuple):
-        for number, item in enumerate(value):
-            yield from _nested(item, (*way, number))

@@ -23,12 +23,13 @@ class Verdict(StrEnum):
     DOES_NOT_SEPARATE = "does-not-separate"
     OVERSTATED = "overstated"
     HOLDS_USUALLY = "holds-usually"
+    HOLDS_ONE_WAY = "holds-one-way"
     HOLDS = "holds"
 
     @property
     def is_good(self) -> bool:
         """Whether the claim may stand as it is worded."""
-        return self in (Verdict.HOLDS, Verdict.HOLDS_USUALLY)
+        return self in (Verdict.HOLDS, Verdict.HOLDS_ONE_WAY, Verdict.HOLDS_USUALLY)
 
     @property
     def rank(self) -> int:
@@ -94,7 +95,8 @@ def judge_contrast(workspace: Workspace, taxon: Taxon, contrast: Contrast, regio
     return tuple(Judged(j.first, j.second, j.ground, best, j.differences, j.side) for j in judged)
 
 
-def _claimed(trait: Trait, claimed: tuple[str, ...]) -> Extent:
+def claimed_extent(trait: Trait, claimed: tuple[str, ...]) -> Extent:
+    """What some claimed states or ranges cover together."""
     extent = nothing(trait)
     for option in claimed:
         if trait.kind.is_numeric:
@@ -118,12 +120,12 @@ def _may_be(workspace: Workspace, taxon: Taxon, ground: Ground, claimed: tuple[s
     if not found:
         return True
     if trait.kind.is_numeric:
-        return any(lies_in(_claimed(trait, claimed), s.all) for s in found)
-    return all(any(meets(_claimed(trait, (option,)), s.all) for s in found) for option in claimed)
+        return any(lies_in(claimed_extent(trait, claimed), s.all) for s in found)
+    return all(any(meets(claimed_extent(trait, (option,)), s.all) for s in found) for option in claimed)
 
 
 def _covers(workspace: Workspace, taxon: Taxon, ground: Ground, claimed: tuple[str, ...], region: str | None) -> bool:
     """Whether the claimed states cover what the taxon shows: all of it, or for `usually` what is usual."""
-    extent = _claimed(workspace.traits[ground.trait], claimed)
+    extent = claimed_extent(workspace.traits[ground.trait], claimed)
     found = _spreads(workspace, taxon, ground, region)
     return all(lies_in(s.usual if ground.how == "usually" else s.all, extent) for s in found)

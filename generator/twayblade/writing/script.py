@@ -143,7 +143,7 @@ class _Writer:
         own = plan.stop.words.get(part.kind) if part.kind not in used else None
         if own:
             used.add(part.kind)
-            text = " ".join(filter(None, [spoken(own), text if part.kind in ("arrival", "care") else ""]))
+            text = " ".join(filter(None, [spoken(own.text), text if part.kind in ("arrival", "care") else ""]))
             claims = claims if part.kind in ("arrival", "care") else ()
         pauses = self.pace.look * looks + (self.pace.gather if part.kind == "arrival" else 0)
         seconds = whole(speech_seconds(count_words(text), self.pace) + pauses)
@@ -163,7 +163,7 @@ class _Writer:
 
     def _arrival(self, number: int, plan: StopPlan) -> str:
         pieces = ["" if plan.stop.words.get("arrival") else sentence(plan.stop.title)]
-        pieces += [spoken(self.workspace.groups[g].say) for g in plan.groups if self.workspace.groups[g].say]
+        pieces += [spoken(say.text) for g in plan.groups if (say := self.workspace.groups[g].say)]
         pieces += [stage_sentence(self.workspace.taxa[id_], plan.stages[id_]) for id_ in plan.stop.taxa]
         if any(part.kind == "recognise" for part in plan.parts):
             pieces.append(spoken(plan.stop.place))

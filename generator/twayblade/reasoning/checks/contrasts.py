@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 
 from twayblade.knowledge.problem import Finding, Spot
@@ -13,11 +12,9 @@ from twayblade.reasoning.claims import Judged, Verdict, judge_contrast
 from twayblade.reasoning.compare import Difference
 from twayblade.reasoning.lookalikes import pair_differences
 from twayblade.reasoning.relation import Relation
+from twayblade.reasoning.wording import HEDGE_HINT, too_strong
 
 _MOST_HINTS = 4
-_HEDGE = re.compile(r"\b(usually|mostly|often|sometimes|rarely|seldom|most|many|few|some|may|might|can|hardly ever|as a rule)\b", re.IGNORECASE)
-_ABSOLUTE = re.compile(r"\b(all|every|always|without exception|invariably)\b(?! (?:over|round|year|at the|the way))", re.IGNORECASE)
-_HEDGE_HINT = "say `usually`, `often`, `rarely` or the like, and leave out `all` and `always`"
 
 
 def check_contrasts(workspace: Workspace) -> Iterator[Finding]:
@@ -28,19 +25,12 @@ def check_contrasts(workspace: Workspace) -> Iterator[Finding]:
                 continue
             for place, judged in enumerate(judge_contrast(workspace, taxon, contrast)):
                 words = judged.ground.words
-                if words and judged.verdict is Verdict.HOLDS_USUALLY and (wrong := _too_strong(words)):
+                if words and judged.verdict is Verdict.HOLDS_USUALLY and (wrong := too_strong(words)):
                     where = Spot(taxon.document, ("contrasts", number, "by", place, "words"))
-                    yield Finding("contrast-words", where, f"the contrast holds only usually, but its words {wrong}", (_HEDGE_HINT,))
+                    yield Finding("contrast-words", where, f"the contrast holds only usually, but its words {wrong}", (HEDGE_HINT,))
                 if not judged.verdict.is_good:
                     spot = Spot(taxon.document, ("contrasts", number, "by", place, "trait"))
                     yield Finding(f"contrast-{judged.verdict}", spot, _message(workspace, judged), _hints(workspace, judged))
-
-
-def _too_strong(words: str) -> str | None:
-    """What makes words too strong for a contrast that holds only usually, if they are."""
-    if found := _ABSOLUTE.search(words):
-        return f"say `{found[0]}`"
-    return None if _HEDGE.search(words) else "say neither `usually` nor anything like it"
 
 
 def _is_linked(workspace: Workspace, contrast: Contrast) -> bool:

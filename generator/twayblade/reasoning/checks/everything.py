@@ -7,9 +7,10 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.checks.contrasts import check_contrasts
 from twayblade.reasoning.checks.hazards import check_hazards
 from twayblade.reasoning.checks.profiles import check_profiles
+from twayblade.reasoning.checks.prose import check_prose
 from twayblade.reasoning.checks.trails import check_regions, check_seasons_used, check_trails
 
-_CHECKS = (check_contrasts, check_hazards, check_profiles, check_trails, check_seasons_used, check_regions)
+_CHECKS = (check_contrasts, check_hazards, check_profiles, check_prose, check_trails, check_seasons_used, check_regions)
 
 
 def check_content(workspace: Workspace) -> tuple[Finding, ...]:

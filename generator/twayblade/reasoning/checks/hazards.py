@@ -53,7 +53,7 @@ def check_hazards(workspace: Workspace) -> Iterator[Finding]:
     for id_, group in workspace.groups.items():
         for key, text in (
             ("summary", group.summary.text if group.summary else ""),
-            ("say", group.say),
+            ("say", group.say.text if group.say else ""),
             ("vary", group.vary.text if group.vary else ""),
         ):
             yield from _said(f"content/groups/{id_}.yml", (key,), text, forbidden)
@@ -95,4 +95,4 @@ def _texts(taxon: Taxon) -> Iterator[tuple[Path, str]]:
 def _spoken(planned: PlannedTrail) -> Iterator[tuple[Path, str]]:
     for number, stop in enumerate(planned.trail.stops):
         for part, text in stop.words.items():
-            yield ("stops", number, "words", part), text
+            yield ("stops", number, "words", part), text.text

@@ -1,0 +1,113 @@
+"""Authors' own texts: claims they mark, and comparisons they do not."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from rapidfuzz import process
+
+from twayblade.knowledge.claim import Claim, Earlier, Mark, OfGroup, Sign, Superlative, Told, conditions_of, marks, parse_claim, taxa_of
+from twayblade.knowledge.problem import Finding, Path, Spot
+from twayblade.knowledge.profile import STAGES
+from twayblade.knowledge.record import records_in
+from twayblade.knowledge.text import Sourced
+from twayblade.knowledge.values import is_option
+from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.claims import Verdict
+from twayblade.reasoning.judging import NoSuchScope, judge_claim
+from twayblade.reasoning.wording import too_strong
+
+_COMPARES = re.compile(
+    r"\b(unlike|whereas|in contrast|compared (?:with|to)|differs?|than (?:in|that|those|the)|more \w+ than|\w+er than|"
+    r"tell (?:it|them|this|one)? ?(?:apart|from)|told from|distinguish\w*|only (?:this|it|the)|the only)\b",
+    re.IGNORECASE,
+)
+_EXEMPT = {"hazard", "care", "name-meaning", "status", "life-form", "synonyms"}
+"""Fields whose comparisons are of danger or of names, not of how to tell plants apart."""
+
+
+def check_prose(workspace: Workspace) -> Iterator[Finding]:
+    """Marked claims that cannot be read or are refused; unmarked comparisons of named taxa."""
+    documents = {taxon.document: taxon.profile for taxon in workspace.taxa.values()}
+    texts = [
+        *((document, way, text) for document, profile in documents.items() for way, text in records_in(profile)),
+        *((f"content/groups/{id_}.yml", way, text) for id_, group in workspace.groups.items() for way, text in records_in(group)),
+        *((planned.document, way, text) for planned in workspace.trails.values() for way, text in records_in(planned.trail)),
+    ]
+    for document, way, found in texts:
+        if isinstance(found, Sourced):
+            yield from _marked(workspace, document, way, found.written)
+            if not _EXEMPT & set(way):
+                yield from _unmarked(workspace, document, way, found.written)
+
+
+def _marked(workspace: Workspace, document: str, way: Path, text: str) -> Iterator[Finding]:
+    spot = Spot(document, way)
+    for mark in marks(text):
+        try:
+            claim = parse_claim(mark.claim)
+            _refuse_unknown(workspace, claim)
+            verdict = judge_claim(workspace, claim)
+        except (ValueError, NoSuchScope) as reason:
+            yield Finding("claim-unreadable", spot, str(reason))
+            continue
+        if not verdict.is_good:
+            yield Finding(
+                "claim-refused", spot, f"`{mark.words}`: the claim `{mark.claim}` comes out as {verdict.replace('-', ' ')}", _values(workspace, claim)
+            )
+        elif complaint := _words_against(workspace, mark, claim, verdict):
+            yield Finding("claim-refused", spot, f"`{mark.words}`: {complaint}")
+
+
+def _refuse_unknown(workspace: Workspace, claim: Claim) -> None:
+    """Raises ValueError for a name in a claim that refers to nothing."""
+    named: list[tuple[str, str, list[str]]] = [("taxon", id_, list(workspace.taxa)) for id_ in taxa_of(claim)]
+    named += [("trait", c.trait, list(workspace.traits)) for c in conditions_of(claim)]
+    named += [("trait", claim.trait, list(workspace.traits))] if isinstance(claim, (Told, Superlative)) else []
+    named += [("stage", claim.stage, list(STAGES))] if isinstance(claim, Earlier) else []
+    named += [("group", claim.group, list(workspace.groups))] if isinstance(claim, OfGroup) else []
+    for kind, name, known in named:
+        if name not in known:
+            near = process.extractOne(name, known, score_cutoff=65)
+            raise ValueError(f"no {kind} `{name}` in the claim" + (f"; did you mean `{near[0]}`?" if near else ""))
+    for condition in conditions_of(claim):
+        trait = workspace.traits[condition.trait]
+        wrong = [state for state in condition.states if not is_option(state, trait)]
+        if wrong or (condition.part and condition.part not in trait.parts):
+            raise ValueError(
+                f"`{condition.trait}` has no `{wrong[0] if wrong else condition.part}`; it has {', '.join([*trait.states, *trait.parts])}"
+            )
+
+
+def _values(workspace: Workspace, claim: Claim) -> tuple[str, ...]:
+    traits = [c.trait for c in conditions_of(claim)] or ([claim.trait] if isinstance(claim, (Told, Superlative)) else [])
+    said = [
+        f"`{trait}` of {id_} is `{value.written}`" for trait in traits for id_ in taxa_of(claim) if (value := workspace.taxa[id_].values.get(trait))
+    ]
+    return ("; ".join(said),) if said else ()
+
+
+def _words_against(workspace: Workspace, mark: Mark, claim: Claim, verdict: Verdict) -> str | None:
+    """What in the words does not fit the claim: other taxa, or more strength than the data allow."""
+    own = set(taxa_of(claim))
+    strangers = [t.common_name for t in workspace.taxa.values() if t.id not in own and _names(mark.words, t.common_name)]
+    strangers = [n for n in strangers if not any(n in workspace.taxa[id_].common_name for id_ in own)]
+    if strangers and not isinstance(claim, (Sign, OfGroup, Superlative)):
+        return f"the words name {', '.join(strangers)}, the claim does not"
+    if verdict is Verdict.HOLDS_USUALLY and not isinstance(claim, Earlier) and (wrong := too_strong(mark.words)):
+        return f"the claim holds only usually, but the words {wrong}"
+    return None
+
+
+def _names(text: str, name: str) -> bool:
+    return re.search(rf"(?<![\w-]){re.escape(name)}s?(?![\w-])", text, re.IGNORECASE) is not None
+
+
+def _unmarked(workspace: Workspace, document: str, way: Path, text: str) -> Iterator[Finding]:
+    """Sentences outside marks that compare and name a taxon."""
+    bare = re.sub(r"\{[^{}|]*\|[^{}|]*\}", "", text)
+    for said in re.split(r"(?<=[.!?])\s+", bare):
+        if _COMPARES.search(said) and any(_names(said, t.common_name) for t in workspace.taxa.values()):
+            message = f"`{said.strip()}` compares, and no marked claim stands behind it"
+            yield Finding("comparison-unmarked", Spot(document, way), message, ("mark it: `{words | TAXON from TAXON by TRAIT}`",))

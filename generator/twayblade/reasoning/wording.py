@@ -1,0 +1,17 @@
+"""Whether words are as strong as what they claim."""
+
+from __future__ import annotations
+
+import re
+
+_HEDGE = re.compile(r"\b(usually|mostly|often|sometimes|rarely|seldom|most|many|few|some|may|might|can|hardly ever|as a rule)\b", re.IGNORECASE)
+_ABSOLUTE = re.compile(r"\b(all|every|always|without exception|invariably)\b(?! (?:over|round|year|at the|the way))", re.IGNORECASE)
+
+HEDGE_HINT = "say `usually`, `often`, `rarely` or the like, and leave out `all` and `always`"
+
+
+def too_strong(words: str) -> str | None:
+    """What makes words too strong for a claim that holds only usually, if they are."""
+    if found := _ABSOLUTE.search(words):
+        return f"say `{found[0]}`"
+    return None if _HEDGE.search(words) else "say neither `usually` nor anything like it"
