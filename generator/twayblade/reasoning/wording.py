@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-_HEDGE = re.compile(r"\b(usually|mostly|often|sometimes|rarely|seldom|most|many|few|some|may|might|can|hardly ever|as a rule)\b", re.IGNORECASE)
+_HEDGE = re.compile(r"\b(usual|usually|mostly|often|sometimes|rarely|seldom|most|many|few|some|may|might|can|hardly ever|as a rule)\b", re.IGNORECASE)
 _ABSOLUTE = re.compile(r"\b(all|every|always|without exception|invariably)\b(?! (?:over|round|year|at the|the way))", re.IGNORECASE)
 
 HEDGE_HINT = "say `usually`, `often`, `rarely` or the like, and leave out `all` and `always`"
