@@ -81,7 +81,7 @@ def _loaded(context: _Context) -> Loaded:
 
 def _problems(loaded: Loaded, thorough: bool = False) -> list[Problem]:
     found = [*loaded.problems, *(loaded.place(finding) for finding in check_content(loaded.draft))]
-    if thorough and loaded.workspace:
+    if thorough and loaded.workspace and not any(p.severity is Severity.ERROR for p in found):
         found += [loaded.place(finding) for finding in check_scripts(loaded.workspace)]
     return sorted(found, key=lambda p: p.order)
 

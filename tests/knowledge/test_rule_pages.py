@@ -21,9 +21,14 @@ FENCE = re.compile(r"^```(?P<kind>\S+) (?P<file>\S+)\n(?P<body>.*?)^```$", re.MU
 
 
 def problems_of(folder: Path) -> list[Problem]:
+    """What `check` reports: the finished text is looked at only where nothing else is wrong."""
     loaded = load(folder)
-    found = [loaded.place(f) for f in (*check_content(loaded.workspace), *check_scripts(loaded.workspace))] if loaded.workspace else []
-    return [*loaded.problems, *found]
+    if not loaded.workspace:
+        return list(loaded.problems)
+    found = [*loaded.problems, *(loaded.place(f) for f in check_content(loaded.workspace))]
+    if not any(p.severity is Severity.ERROR for p in found):
+        found += [loaded.place(f) for f in check_scripts(loaded.workspace)]
+    return found
 
 
 def laid_over_penguins(rule: str, heading: str, tmp_path: Path) -> Path:

@@ -125,6 +125,17 @@ def _may_lack_organ(workspace: Workspace, taxon: Taxon, trait: Trait, region: st
     return on_record and not surely_applies(workspace, taxon, trait, region)
 
 
+def excludes(workspace: Workspace, difference: Difference, taxon: str, region: str | None = None) -> Settling:
+    """What seeing the usual state of one of the two says against the other: whether it excludes it, usually does, or leaves it open."""
+    if difference.relation in (Relation.UNKNOWN, Relation.NOT_COMPARABLE):
+        return Settling.OPEN
+    other = difference.second if taxon == difference.first else difference.first
+    own, others = (spreads(workspace, t, t.values[difference.trait], difference.at, region) for t in (workspace.taxa[taxon], workspace.taxa[other]))
+    found = [_settling(s.usual, others) for s in own if s.usual]
+    order = list(Settling)
+    return max(found, key=order.index, default=Settling.OPEN)
+
+
 def _directions(trait: Trait, taxon: str, own: tuple[Spread, ...], other: tuple[Spread, ...]) -> tuple[Direction, ...]:
     return tuple(Direction(name, taxon, _settling(extent, other)) for name, extent in _named(trait, own))
 

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.trait import Trait
 from twayblade.knowledge.workspace import Taxon, Workspace
-from twayblade.reasoning.compare import differences
-from twayblade.reasoning.relation import Relation
+from twayblade.reasoning.compare import Settling, differences, excludes
 from twayblade.reasoning.seeing import Bar, difference_bars, handling_forbidden, runs, shared_days
 from twayblade.reasoning.spread import Context
 
@@ -67,23 +66,24 @@ _Barred = dict[str, list[tuple[str, frozenset[Bar]]]]
 
 
 def _signs(workspace: Workspace, taxon: Taxon, others: tuple[str, ...], occasion: Occasion, forbidden: bool) -> tuple[list[Sign], _Barred]:
-    excludes: dict[tuple[str, Context], set[str]] = {}
+    excluded_by: dict[tuple[str, Context], set[str]] = {}
     usually: dict[tuple[str, Context], set[str]] = {}
     barred: _Barred = {}
     for other in others:
         for trait_id in taxon.values:
             for d in differences(workspace, taxon, workspace.taxa[other], trait_id, occasion.region):
-                if not d.is_firm_contrast:
+                says = excludes(workspace, d, taxon.id, occasion.region)
+                if not d.is_firm_contrast or says is Settling.OPEN:
                     continue
                 if bars := difference_bars(workspace, d, occasion, forbidden):
                     barred.setdefault(other, []).append((trait_id, bars))
                     continue
                 key = (trait_id, d.at)
-                excludes.setdefault(key, set()).add(other)
-                if d.relation is Relation.USUALLY_SEPARATE:
+                excluded_by.setdefault(key, set()).add(other)
+                if says is Settling.USUALLY:
                     usually.setdefault(key, set()).add(other)
     signs = []
-    for key, excluded in excludes.items():
+    for key, excluded in excluded_by.items():
         only_usually = frozenset(usually.get(key, set()))
         share = len(only_usually) / len(excluded)
         signs.append(Sign(*key, frozenset(excluded), only_usually, _cost(workspace.traits[key[0]]) + _ONLY_USUALLY * share))

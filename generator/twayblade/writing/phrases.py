@@ -160,6 +160,19 @@ def statement_sentence(workspace: Workspace, taxon: Taxon, trait_id: str, at: Co
     return sentence(f"{subject(workspace.traits[trait_id], at)} {predicate(workspace, taxon, trait_id, at, region)}")
 
 
+def sign_sentence(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, region: str | None = None) -> str:
+    """What to look for as a sign of a taxon: its usual condition alone, however often it occurs."""
+    trait = workspace.traits[trait_id]
+    statements = [s for a in taxon.values[trait_id].alternatives for s in applicable(a, at, region or workspace.home_region)]
+    weights = [weighed(s, taxon) for s in statements]
+    top = [s for s, weight in zip(statements, weights, strict=True) if weight is max(weights)]
+    if trait.kind.is_numeric:
+        words = listed(dict.fromkeys(interval_words(trait, s.span.inner) for s in top if s.span), "or")
+    else:
+        words = states_words(trait, {state for s in top for state in s.states})
+    return sentence(f"{subject(trait, at)} {trait.verb} {words}")
+
+
 def _contrast_predicate(workspace: Workspace, taxon: Taxon, difference: Difference, region: str | None) -> str:
     """The predicate of one side. A number that lies clear with all its extremes is told whole, without `usually`."""
     trait = workspace.traits[difference.trait]

@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 
+from twayblade.knowledge.claim import conditions_of, marks, parse_claim, taxa_of
 from twayblade.knowledge.name import Fit
 from twayblade.knowledge.season import Phase
 from twayblade.knowledge.trail import Leg, Pace, Stop
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.reasoning.judging import judge_claim
 from twayblade.reasoning.lookalikes import Pair, look_alikes
 from twayblade.reasoning.outline import Outline, PartPlan, StopPlan, outline
 from twayblade.reasoning.scope import trail_taxa
@@ -144,10 +146,21 @@ class _Writer:
         if own:
             used.add(part.kind)
             text = " ".join(filter(None, [spoken(own.text), text if part.kind in ("arrival", "care") else ""]))
-            claims = claims if part.kind in ("arrival", "care") else ()
+            claims = (*self._marked(own.written), *(claims if part.kind in ("arrival", "care") else ()))
         pauses = self.pace.look * looks + (self.pace.gather if part.kind == "arrival" else 0)
         seconds = whole(speech_seconds(count_words(text), self.pace) + pauses)
         return Part(part.kind, part.taxon, text, seconds, claims, bool(own))
+
+    def _marked(self, written: str) -> tuple[Claim, ...]:
+        """The claims an author has marked in a text, with their verdicts."""
+        found = []
+        for mark in marks(written):
+            claim = parse_claim(mark.claim)
+            condition = next(iter(conditions_of(claim)), None)
+            trait = condition.trait if condition else getattr(claim, "trait", "")
+            kind = type(claim).__name__.lower()
+            found.append(Claim(kind, taxa_of(claim), trait, condition.part if condition else None, judge_claim(self.workspace, claim)))
+        return tuple(found)
 
     def _words(self, number: int, plan: StopPlan, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
         taxon = self.workspace.taxa[part.taxon] if part.taxon else None

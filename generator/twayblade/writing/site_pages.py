@@ -20,33 +20,23 @@ from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.outline import stages_seen
-from twayblade.reasoning.seeing import Bar, phase_on, runs, shared_days, trait_bars
+from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
 from twayblade.reasoning.spread import contexts
-from twayblade.reasoning.telling import Telling, Told, tell_apart, tempting
+from twayblade.reasoning.telling import Telling, tell_apart, tempting
 from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
+from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, side_of
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
 from twayblade.writing.phrases import (
     capital,
-    contrast_sentence,
     date_words,
     days_words,
     listed,
     predicate,
-    rests_on_memory,
     sentence,
     subject,
-    useless_sentence,
 )
 from twayblade.writing.print import key_pdf
 from twayblade.writing.script import STAGE_WORDS, Script, clock, stage_words, write_script
-
-_VERDICT_WORDS = {
-    "holds": "holds for every plant on record",
-    "holds-usually": "holds usually, not for every plant",
-    "disputed": "sources disagree",
-    "does-not-separate": "does not tell them apart",
-    "no-data": "not enough is recorded",
-}
 
 
 @dataclass(frozen=True)
@@ -92,30 +82,6 @@ def script_address(trail: str, on: date) -> str:
 def key_address(trail: str, on: date, ending: str = "html") -> str:
     """The address of a pocket key."""
     return f"keys/{trail}-{on.isoformat()}.{ending}"
-
-
-@dataclass(frozen=True)
-class Evidence:
-    """What stands behind a comparative sentence: for each side its value as recorded, and its sources."""
-
-    verdict: str
-    sides: tuple[tuple[str, str, tuple[str, ...], str | None], ...]
-
-
-@dataclass(frozen=True)
-class Line:
-    """A comparative sentence with its claim, its evidence, when both sides can be seen, and why it is barred, if it is.
-
-    memory: said if a side is known from memory only. words: the author's own for it, if it is declared.
-    """
-
-    claim: str
-    text: str
-    when: str
-    bars: str
-    memory: str
-    words: str
-    evidence: Evidence
 
 
 class Site:
@@ -227,32 +193,6 @@ class Site:
     def _care(self, taxa: tuple[str, ...]) -> tuple[str, ...]:
         return cautions(self.workspace, taxa)
 
-    def _line(self, told: Told, first: str | None = None) -> Line:
-        d = told.difference
-        trait = self.workspace.traits[d.trait]
-        taxa = (self.workspace.taxa[d.first], self.workspace.taxa[d.second])
-        when = days_words(runs(shared_days(self.workspace, taxa, trait.stages, self.region))) if trait.stages else ""
-        bars = listed(sorted(bar.replace("-", " ") for bar in told.bars if bar is not Bar.NOT_THEN))
-        text = contrast_sentence(self.workspace, d, first, self.region) if told.verdict.is_good else useless_sentence(self.workspace, d, self.region)
-        sides = tuple(self._side(taxon, taxon.values.get(d.trait)) for taxon in taxa)
-        memory = rests_on_memory(self.workspace, d) if told.verdict.is_good else ""
-        words = self._author_words(d.first, d.second, d.trait)
-        return Line(f"{d.trait}/{d.first}/{d.second}", text, when, bars, memory, words, Evidence(_VERDICT_WORDS[told.verdict], sides))
-
-    def _author_words(self, first: str, second: str, trait: str) -> str:
-        for taxon, other in ((first, second), (second, first)):
-            for contrast in self.workspace.taxa[taxon].profile.contrasts:
-                for ground in contrast.by:
-                    if contrast.from_ == other and ground.trait == trait and ground.words:
-                        return sentence(ground.words)
-        return ""
-
-    def _side(self, taxon: Taxon, value: Value | None) -> tuple[str, str, tuple[str, ...], str | None]:
-        if value is None:
-            return (taxon.common_name, "nothing recorded", (), None)
-        group = self.workspace.groups[value.origin].name if value.origin in self.workspace.groups and value.origin != taxon.id else None
-        return (taxon.common_name, value.written, value.source, group)
-
     def _telling(self, first: str, second: str) -> Telling:
         return tell_apart(self.workspace, Occasion(self.on, self._means, self.region, (first, second)))
 
@@ -262,10 +202,10 @@ class Site:
         first, second = self.workspace.taxa[pair.first], self.workspace.taxa[pair.second]
         good = [t for t in told if t.verdict.is_good and Bar.UNSAFE not in t.bars]
         sections = {
-            "now": [self._line(t) for t in good if t.is_usable],
-            "later": [self._line(t) for t in good if t.bars == {Bar.NOT_THEN}],
-            "otherwise": [self._line(t) for t in good if t.bars - {Bar.NOT_THEN}],
-            "never": [self._line(t) for t in tempting(self.workspace, told)],
+            "now": [evidence_line(self.workspace, t, self.region) for t in good if t.is_usable],
+            "later": [evidence_line(self.workspace, t, self.region) for t in good if t.bars == {Bar.NOT_THEN}],
+            "otherwise": [evidence_line(self.workspace, t, self.region) for t in good if t.bars - {Bar.NOT_THEN}],
+            "never": [evidence_line(self.workspace, t, self.region) for t in tempting(self.workspace, told)],
         }
         others = {on: self._names_then(pair, on) for on in (self.trail.trail.dates if self.trail else ()) if on != self.on}
         address = pair_address(pair.first, pair.second)
@@ -315,11 +255,12 @@ class Site:
         best = {}
         for other in alike:
             usable = [t for t in self._telling(taxon.id, other).told if t.is_usable]
-            best[other] = self._line(usable[0], taxon.id) if usable else None
+            best[other] = evidence_line(self.workspace, usable[0], self.region, taxon.id) if usable else None
         stages = stages_seen(self.workspace, taxon, self.on, self.region) if self.on else ()
         context = {
             "taxon": taxon,
             "profile": taxon.profile,
+            "fewest": self._fewest(taxon),
             "now": sentence(f"on {date_words(self.on)}: {stage_words(stages)}") if self.on and taxon.profile.seasons else "",
             "care": self._care(tuple(with_look_alikes(self.pairs, (taxon.id,)))),
             "alike": best,
@@ -330,6 +271,11 @@ class Site:
         }
         return Page(address, capital(taxon.common_name), self._render("taxon.html", address, **context))
 
+    def _fewest(self, taxon: Taxon) -> FewestSigns:
+        """The fewest signs of a taxon on the day of the walk (without a walk, at any time) against every other taxon of the site."""
+        everyone = (taxon.id, *(t.id for t in self._sorted_taxa() if t.id != taxon.id))
+        return fewest_signs(self.workspace, taxon, Occasion(self.on, self._means, self.region, everyone))
+
     def _organs(self, taxon: Taxon) -> dict[str, list[tuple[str, str, Value, str | None]]]:
         """Every value in words, by organ, with the value itself and the group it is inherited from."""
         found: dict[str, list[tuple[str, str, Value, str | None]]] = {}
@@ -339,7 +285,7 @@ class Site:
                 continue
             places = contexts([value], trait)
             text = " ".join(sentence(f"{subject(trait, at)} {predicate(self.workspace, taxon, id_, at, self.region)}") for at in places)
-            found.setdefault(trait.organ, []).append((trait.name, text, value, self._side(taxon, value)[3]))
+            found.setdefault(trait.organ, []).append((trait.name, text, value, side_of(self.workspace, taxon, value).group))
         return found
 
     def _is_unsafe(self, trait_id: str, taxa: tuple[Taxon, ...]) -> bool:

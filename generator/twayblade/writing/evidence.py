@@ -1,0 +1,123 @@
+"""Comparative sentences with what stands behind them, and the fewest signs of a taxon, for pages."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.values import Value
+from twayblade.knowledge.workspace import Taxon, Workspace
+from twayblade.reasoning.claims import Verdict
+from twayblade.reasoning.seeing import Bar, runs, shared_days
+from twayblade.reasoning.signs import Remaining, sign_sets
+from twayblade.reasoning.telling import Told
+from twayblade.writing.phrases import contrast_sentence, days_words, listed, rests_on_memory, sentence, sign_sentence, useless_sentence
+
+MOST_SETS_SHOWN = 2
+"""So many sets of fewest signs a page shows (project default)."""
+
+VERDICT_WORDS = {
+    Verdict.HOLDS: "holds for every plant on record",
+    Verdict.HOLDS_USUALLY: "holds usually, not for every plant",
+    Verdict.DISPUTED: "sources disagree",
+    Verdict.DOES_NOT_SEPARATE: "does not tell them apart",
+    Verdict.NO_DATA: "not enough is recorded",
+}
+
+
+@dataclass(frozen=True)
+class Side:
+    """One taxon's side of a comparison: its value as recorded, its sources, the group it is inherited from."""
+
+    name: str
+    value: str
+    source: tuple[str, ...]
+    group: str | None
+
+
+@dataclass(frozen=True)
+class Line:
+    """A comparative sentence with its claim and evidence, when both sides can be seen, and why it is barred, if it is.
+
+    memory: said if a side is known from memory only. words: the author's own for it, if it is declared.
+    """
+
+    claim: str
+    text: str
+    when: str
+    bars: str
+    memory: str
+    words: str
+    verdict: str
+    sides: tuple[Side, ...]
+
+
+@dataclass(frozen=True)
+class FewestSigns:
+    """Sets of fewest signs: (claim, sentence, whether it excludes some only usually) for each sign; and the others by how they fare.
+
+    excluded, usually: the taxa that a set surely and only usually excludes. left: those it does not, and what would.
+    """
+
+    sets: tuple[tuple[tuple[str, str, bool], ...], ...]
+    excluded: tuple[str, ...]
+    usually: tuple[str, ...]
+    left: tuple[tuple[str, str], ...]
+
+
+def evidence_line(workspace: Workspace, told: Told, region: str | None, first: str | None = None) -> Line:
+    """A difference as a sentence with its evidence; `first` is the taxon named first."""
+    d = told.difference
+    trait = workspace.traits[d.trait]
+    taxa = (workspace.taxa[d.first], workspace.taxa[d.second])
+    good = told.verdict.is_good
+    return Line(
+        claim=f"{d.trait}/{d.first}/{d.second}",
+        text=contrast_sentence(workspace, d, first, region) if good else useless_sentence(workspace, d, region),
+        when=days_words(runs(shared_days(workspace, taxa, trait.stages, region))) if trait.stages else "",
+        bars=listed(sorted(bar.replace("-", " ") for bar in told.bars if bar is not Bar.NOT_THEN)),
+        memory=rests_on_memory(workspace, d) if good else "",
+        words=_author_words(workspace, d.first, d.second, d.trait),
+        verdict=VERDICT_WORDS[told.verdict],
+        sides=tuple(side_of(workspace, taxon, taxon.values.get(d.trait)) for taxon in taxa),
+    )
+
+
+def _author_words(workspace: Workspace, first: str, second: str, trait: str) -> str:
+    for taxon, other in ((first, second), (second, first)):
+        for contrast in workspace.taxa[taxon].profile.contrasts:
+            for ground in contrast.by:
+                if contrast.from_ == other and ground.trait == trait and ground.words:
+                    return sentence(ground.words)
+    return ""
+
+
+def side_of(workspace: Workspace, taxon: Taxon, value: Value | None) -> Side:
+    """A taxon's value as recorded, with its sources and the group it comes from."""
+    if value is None:
+        return Side(taxon.common_name, "nothing recorded", (), None)
+    group = workspace.groups[value.origin].name if value.origin in workspace.groups and value.origin != taxon.id else None
+    return Side(taxon.common_name, value.written, value.source, group)
+
+
+def fewest_signs(workspace: Workspace, taxon: Taxon, occasion: Occasion) -> FewestSigns:
+    """The fewest and easiest signs that together exclude every other taxon of an occasion, and what they leave."""
+    found = sign_sets(workspace, taxon, occasion)
+    sets = tuple(
+        tuple((f"{s.trait}/{taxon.id}", sign_sentence(workspace, taxon, s.trait, s.at, occasion.region), bool(s.usually)) for s in chosen)
+        for chosen in found.sets[:MOST_SETS_SHOWN]
+    )
+    chosen = found.sets[0] if found.sets else ()
+    surely = frozenset().union(*(s.excludes - s.usually for s in chosen))
+    usually = frozenset().union(*(s.usually for s in chosen)) - surely
+    left = tuple(_left(workspace, remaining) for remaining in found.remaining)
+    return FewestSigns(sets, tuple(sorted(surely)), tuple(sorted(usually)), left)
+
+
+def _left(workspace: Workspace, remaining: Remaining) -> tuple[str, str]:
+    """A taxon that nothing excludes then, and when or by what means something would."""
+    for trait, days in remaining.later:
+        return remaining.taxon, f"not excluded then, but by the {workspace.traits[trait].name} {days_words(days)}"
+    for trait in remaining.means:
+        return remaining.taxon, f"not excluded by eye, but with other means by the {workspace.traits[trait].name}"
+    return remaining.taxon, "not excluded by anything on record that may be looked at"
