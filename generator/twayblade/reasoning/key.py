@@ -95,28 +95,48 @@ def _progress(question: Question, taxa: int) -> tuple[int, int] | None:
 
 
 class _exact:
-    """Chooses the question with which the whole key costs least, by dynamic programming over sets of taxa."""
+    """Chooses the question with which the whole key costs least, by dynamic programming over sets of taxa.
+
+    Of questions that divide a set alike only the cheapest is followed, and none that cannot come out cheaper than the best found.
+    """
 
     def __init__(self, asked: tuple[Question, ...]) -> None:
-        self._asked = asked
+        self._asked = tuple(sorted(asked, key=lambda q: q.cost))
+        self._least = self._asked[0].cost if asked else 0.0
         self._best = cache(self._solve)
 
     def __call__(self, taxa: int) -> Question | None:
         return self._best(taxa)[1]
 
+    def _at_least(self, taxa: int) -> float:
+        """What a set costs at the least: one question, or its taxa ending together."""
+        size = taxa.bit_count()
+        return 0.0 if size < 2 else min(self._least, _TOGETHER) * size
+
     def _solve(self, taxa: int) -> tuple[float, Question | None]:
         size = taxa.bit_count()
         best: tuple[float, Question | None] = (_TOGETHER * size * (size - 1), None)
-        for question in self._asked:
-            divided = _progress(question, taxa)
-            if divided is None:
+        for price, question, (first, second) in self._ways(taxa):
+            if best[1] is not None and price + self._at_least(first) + self._at_least(second) >= best[0]:
                 continue
-            cost = _price(question, taxa)
-            if best[1] is None or cost < best[0]:
-                cost += self._best(divided[0])[0] + self._best(divided[1])[0]
+            cost = price + self._best(first)[0]
+            if best[1] is None or cost + self._at_least(second) < best[0]:
+                cost += self._best(second)[0]
                 if best[1] is None or cost < best[0]:
                     best = (cost, question)
         return best
+
+    def _ways(self, taxa: int) -> list[tuple[float, Question, tuple[int, int]]]:
+        """The ways of dividing a set, each by its cheapest question, the cheapest first."""
+        ways: dict[tuple[int, int], tuple[float, Question]] = {}
+        for question in self._asked:
+            divided = _progress(question, taxa)
+            if divided is not None:
+                price = _price(question, taxa)
+                if divided not in ways or price < ways[divided][0]:
+                    ways[divided] = (price, question)
+        found = [(price, question, divided) for divided, (price, question) in ways.items()]
+        return sorted(found, key=lambda way: way[0])
 
 
 class _stepwise:
