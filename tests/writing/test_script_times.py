@@ -73,8 +73,8 @@ def test_no_part_is_spoken_faster_than_the_presenter_speaks(demo_scripts: Shapes
                 assert part["seconds"] >= count_words(part["text"]) / 120 * 60 - 0.5  # the trail's pace: 120 words a minute
 
 
-def test_the_demo_keeps_within_its_seventy_minutes_on_each_of_its_dates(demo_scripts: Shapes) -> None:
-    assert {on: script["seconds"] for on, script in demo_scripts.items() if script["seconds"] > 70 * 60} == {}
+def test_the_demo_keeps_within_its_seventy_five_minutes_on_each_of_its_dates(demo_scripts: Shapes) -> None:
+    assert {on: script["seconds"] for on, script in demo_scripts.items() if script["seconds"] > 75 * 60} == {}
 
 
 def test_a_walk_that_takes_longer_than_it_may_warns_by_how_much(run: Callable[..., Result], copy_of: Callable[[Path], Path], penguins: Path) -> None:
