@@ -101,17 +101,27 @@ class _exact:
     """
 
     def __init__(self, asked: tuple[Question, ...]) -> None:
-        self._asked = tuple(sorted(asked, key=lambda q: q.cost))
-        self._least = self._asked[0].cost if asked else 0.0
+        cheapest: dict[tuple[int, int, int], Question] = {}
+        for question in sorted(asked, key=lambda q: q.cost):
+            first, second = question.divide(-1)
+            cheapest.setdefault((first, second, question.silent), question)
+        self._asked = tuple((first, second, silent, question.cost, question) for (first, second, silent), question in cheapest.items())
+        self._least = min((question.cost for question in asked), default=0.0)
         self._best = cache(self._solve)
 
     def __call__(self, taxa: int) -> Question | None:
         return self._best(taxa)[1]
 
     def _at_least(self, taxa: int) -> float:
-        """What a set costs at the least: one question, or its taxa ending together."""
+        """What a set costs at the least: its taxa kept together, or divided as evenly as can be by the cheapest question.
+
+        The shortest total path of n taxa in a dichotomous key is n*k + 2*(n - 2**k), k being the whole part of log2 n.
+        """
         size = taxa.bit_count()
-        return 0.0 if size < 2 else min(self._least, _TOGETHER) * size
+        if size < 2:
+            return 0.0
+        steps = size.bit_length() - 1
+        return min(self._least * (size * steps + 2 * (size - 2**steps)), _TOGETHER * size * (size - 1))
 
     def _solve(self, taxa: int) -> tuple[float, Question | None]:
         size = taxa.bit_count()
@@ -129,12 +139,14 @@ class _exact:
     def _ways(self, taxa: int) -> list[tuple[float, Question, tuple[int, int]]]:
         """The ways of dividing a set, each by its cheapest question, the cheapest first."""
         ways: dict[tuple[int, int], tuple[float, Question]] = {}
-        for question in self._asked:
-            divided = _progress(question, taxa)
-            if divided is not None:
-                price = _price(question, taxa)
-                if divided not in ways or price < ways[divided][0]:
-                    ways[divided] = (price, question)
+        size = taxa.bit_count()
+        for on_first, on_second, silent, cost, question in self._asked:  # written out: this runs a million times
+            first, second = taxa & on_first, taxa & on_second
+            if first and second and first != taxa and second != taxa:
+                price = (cost + _NOT_SHOWING if taxa & silent else cost) * size
+                known = ways.get((first, second))
+                if known is None or price < known[0]:
+                    ways[first, second] = (price, question)
         found = [(price, question, divided) for divided, (price, question) in ways.items()]
         return sorted(found, key=lambda way: way[0])
 
