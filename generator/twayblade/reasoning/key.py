@@ -106,7 +106,7 @@ class _exact:
             first, second = question.divide(-1)
             cheapest.setdefault((first, second, question.silent), question)
         self._asked = tuple((first, second, silent, question.cost, question) for (first, second, silent), question in cheapest.items())
-        self._least = min((question.cost for question in asked), default=0.0)
+        self._least: float = min((question.cost for question in asked), default=0.0)
         self._best = cache(self._solve)
 
     def __call__(self, taxa: int) -> Question | None:
@@ -121,7 +121,8 @@ class _exact:
         if size < 2:
             return 0.0
         steps = size.bit_length() - 1
-        return min(self._least * (size * steps + 2 * (size - 2**steps)), _TOGETHER * size * (size - 1))
+        steps_of_all = size * steps + 2 * (size - (1 << steps))
+        return min(self._least * steps_of_all, _TOGETHER * size * (size - 1))
 
     def _solve(self, taxa: int) -> tuple[float, Question | None]:
         size = taxa.bit_count()
