@@ -13,7 +13,7 @@ from twayblade.knowledge.record import Record, Several
 _NAME = re.compile(
     r"(?P<genus>×?[A-Z][a-zäëïöü-]+)"
     r"(?P<epithet>\s+×?[a-zäëïöü][a-zäëïöü-]+)?"
-    r"(?P<lower>(?:\s+(?:subsp\.|var\.|f\.)\s+[a-zäëïöü-]+)*)"
+    r"(?P<lower>(?:\s+(?:subsp\.|ssp\.|subvar\.|var\.|subf\.|f\.)\s+[a-zäëïöü-]+)*)"
     r"(?P<authorship>\s+\S.*)?"
 )
 
@@ -59,6 +59,13 @@ class Fit(StrEnum):
     MISLEADING = "misleading"
 
 
+class WordKind(StrEnum):
+    """What a word of a name is: an adjective agrees with the genus in gender, a noun keeps its own."""
+
+    ADJECTIVE = "adjective"
+    NOUN = "noun"
+
+
 class NamePart(Record):
     """What one word of a name means and whether that fits the plant."""
 
@@ -69,4 +76,5 @@ class NamePart(Record):
     fit: Fit = Field(description="apt, obscure or misleading")
     why: str = Field(description="why")
     rests_on: str | None = Field(None, description="`trait = state` that makes the name apt")
+    kind: WordKind | None = Field(None, description="adjective or noun, where the form alone leaves it in doubt")
     source: Several = Field((), description="keys of the sources")

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.problem import Finding, Path, Spot
-from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.checks.texts import said_texts
 from twayblade.reasoning.seeing import handling_forbidden
 
 _SOFTENING = re.compile(
@@ -48,18 +49,8 @@ def check_hazards(workspace: Workspace) -> Iterator[Finding]:
         if taxon.hazard_class.is_harmful and not taxon.profile.care:
             spot = Spot(taxon.document, ("hazard",), on_key=True)
             yield Finding("care-missing", spot, f"`{taxon.id}` is {taxon.hazard_class}, but has no `care`", ("add a caution under `care:`",))
-        for path, text in _texts(taxon):
-            yield from _said(taxon.document, path, text, forbidden)
-    for id_, group in workspace.groups.items():
-        for key, text in (
-            ("summary", group.summary.text if group.summary else ""),
-            ("say", group.say.text if group.say else ""),
-            ("vary", group.vary.text if group.vary else ""),
-        ):
-            yield from _said(f"content/groups/{id_}.yml", (key,), text, forbidden)
-    for planned in workspace.trails.values():
-        for path, text in _spoken(planned):
-            yield from _said(planned.document, path, text, forbidden)
+    for document, path, text in said_texts(workspace):
+        yield from _said(document, path, text, forbidden)
 
 
 def _said(document: str, path: Path, text: str, forbidden: bool) -> Iterator[Finding]:
@@ -73,26 +64,3 @@ def _said(document: str, path: Path, text: str, forbidden: bool) -> Iterator[Fin
             f"`{words}` is never said of anything here",
             ("say what is on record and where it was looked for",),
         )
-
-
-def _texts(taxon: Taxon) -> Iterator[tuple[Path, str]]:
-    profile = taxon.profile
-    for key, sourced in (("summary", profile.summary), ("life-form", profile.life_form), ("habitat", profile.habitat), ("status", profile.status)):
-        if sourced:
-            yield (key,), sourced.text
-    if profile.hazard:
-        yield ("hazard", "text"), profile.hazard.text.text
-    for number, care in enumerate(profile.care):
-        yield ("care", number), care.text
-    for number, part in enumerate(profile.name_meaning):
-        yield ("name-meaning", number, "why"), part.why
-    for number, contrast in enumerate(profile.contrasts):
-        for place, ground in enumerate(contrast.by):
-            if ground.words:
-                yield ("contrasts", number, "by", place, "words"), ground.words
-
-
-def _spoken(planned: PlannedTrail) -> Iterator[tuple[Path, str]]:
-    for number, stop in enumerate(planned.trail.stops):
-        for part, text in stop.words.items():
-            yield ("stops", number, "words", part), text.text

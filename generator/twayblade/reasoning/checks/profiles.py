@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from twayblade.knowledge.frequency import Frequency
 from twayblade.knowledge.name import Fit
 from twayblade.knowledge.problem import Finding, Spot
 from twayblade.knowledge.season import YEAR, describe_day
@@ -53,7 +54,8 @@ def _seasons(workspace: Workspace, taxon: Taxon) -> Iterator[Finding]:
 
 def _sources(taxon: Taxon) -> Iterator[Finding]:
     for id_, value in taxon.values.items():
-        if value.origin == taxon.id and any(not s.source for a in value.alternatives for s in a.statements):
+        said = [s for a in value.alternatives for s in a.statements if not s.source]
+        if value.origin == taxon.id and said and all(s.frequency is not Frequency.NEVER for s in said):  # never without a source is another rule
             message = f"`{id_}` has no source"
             yield Finding(
                 "source-missing",

@@ -1,0 +1,58 @@
+"""Look-alikes: told apart by something, and warned of where one of them is harmful."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from twayblade.knowledge.problem import Finding, Spot
+from twayblade.knowledge.workspace import Taxon, Workspace
+from twayblade.reasoning.compare import differences
+
+
+def check_look_alikes(workspace: Workspace) -> Iterator[Finding]:
+    """Members of a group that nothing tells apart, and look-alikes of what is harmful that say nothing of it."""
+    yield from _inseparable(workspace)
+    yield from _uncautioned(workspace)
+
+
+def _inseparable(workspace: Workspace) -> Iterator[Finding]:
+    for first, fellows in _fellows(workspace):
+        alike = [second.id for second in fellows if not _separated(workspace, first, second)]
+        if alike:
+            message = f"no recorded trait tells `{first.id}` from {', '.join(f'`{id_}`' for id_ in alike)}, at any time or by any means"
+            hint = "record a trait in which they differ; until then they are named together"
+            yield Finding("inseparable", Spot(first.document, ("values",), on_key=True), message, (hint,))
+
+
+def _fellows(workspace: Workspace) -> Iterator[tuple[Taxon, list[Taxon]]]:
+    """Each taxon with values of its own, and those members of its group that come before it."""
+    grouped: dict[str, list[Taxon]] = {}
+    for taxon in workspace.taxa.values():
+        if taxon.profile.group and any(value.origin == taxon.id for value in taxon.values.values()):
+            grouped.setdefault(taxon.profile.group, []).append(taxon)
+    for members in grouped.values():
+        for number, taxon in enumerate(members):
+            yield taxon, members[:number]
+
+
+def _separated(workspace: Workspace, first: Taxon, second: Taxon) -> bool:
+    """Whether some trait tells the two apart, at least usually and by some source."""
+    shared = [id_ for id_ in first.values if id_ in second.values]
+    return any(d.relation.is_contrast or d.disputed for id_ in shared for d in differences(workspace, first, second, id_))
+
+
+def _uncautioned(workspace: Workspace) -> Iterator[Finding]:
+    declared = {tuple(sorted((taxon.id, c.from_))) for taxon in workspace.taxa.values() for c in taxon.profile.contrasts}
+    dangerous: dict[str, set[str]] = {}
+    for first, second in sorted(declared):
+        for id_, other in ((first, second), (second, first)):
+            if {id_, other} <= set(workspace.taxa) and workspace.taxa[other].hazard_class.is_harmful:
+                dangerous.setdefault(id_, set()).add(other)
+    for id_, others in dangerous.items():
+        taxon = workspace.taxa[id_]
+        if taxon.hazard_class.is_harmful or taxon.profile.care:
+            continue
+        harm = ", ".join(f"`{other}` ({workspace.taxa[other].hazard_class})" for other in sorted(others))
+        spot = Spot(taxon.document, ("name",), on_key=True)
+        hint = "add a caution under `care:` that holds for whoever takes the one for the other"
+        yield Finding("care-look-alike", spot, f"`{id_}` is a look-alike of {harm}, but has no `care`", (hint,))
