@@ -51,5 +51,4 @@ def test_the_beak_of_the_fruit_is_for_july_and_not_for_june(run: Run, demo: Path
 
 def test_what_is_alike_stands_under_what_not_to_rely_on(run: Run, penguins: Path) -> None:
     output = run("-C", penguins, "compare", "adelie-penguin", "gentoo-penguin").output
-    assert "Nothing that may be looked at now separates these two." in output
     assert "Length of the flipper: they overlap" in unwrapped(output.partition("Do not rely on")[2])

@@ -17,8 +17,11 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.questions import Question, questions
 from twayblade.reasoning.spread import Context
 
-EXACT_UP_TO = 16
-"""Up to so many taxa the least effort is found exactly; beyond, the best single step is taken each time."""
+EXACT_UP_TO = 12
+"""A set of up to so many taxa is solved exactly; of a larger one only the most promising divisions are followed."""
+
+_PROMISING = 4
+"""So many divisions of a large set are followed (project default)."""
 
 _TOGETHER = 15.0
 """What it costs that a pair of taxa ends on one lead (project default): more than any question, so that dividing comes first."""
@@ -71,7 +74,7 @@ def make_key(workspace: Workspace, occasion: Occasion) -> Key:
     """The key to the taxa of an occasion."""
     asked = questions(workspace, occasion)
     everything = (1 << len(occasion.taxa)) - 1
-    choose = _exact(asked) if len(occasion.taxa) <= EXACT_UP_TO else _stepwise(asked)
+    choose = _Search(asked)
     plan: dict[int, tuple[Question, tuple[int, int]]] = {}
     waiting = [everything]
     while waiting:
@@ -83,21 +86,11 @@ def make_key(workspace: Workspace, occasion: Occasion) -> Key:
     return _numbered(workspace, occasion, plan, everything)
 
 
-def _price(question: Question, taxa: int) -> float:
-    """What asking costs all the taxa it is asked of."""
-    fallback = _NOT_SHOWING if taxa & question.silent else 0.0
-    return (question.cost + fallback) * taxa.bit_count()
-
-
-def _progress(question: Question, taxa: int) -> tuple[int, int] | None:
-    first, second = question.divide(taxa)
-    return (first, second) if first != taxa and second != taxa and first and second else None
-
-
-class _exact:
+class _Search:
     """Chooses the question with which the whole key costs least, by dynamic programming over sets of taxa.
 
-    Of questions that divide a set alike only the cheapest is followed, and none that cannot come out cheaper than the best found.
+    Exact for sets of up to EXACT_UP_TO taxa. Of questions that divide a set alike only the cheapest is followed, and none that
+    cannot come out cheaper than the best found.
     """
 
     def __init__(self, asked: tuple[Question, ...]) -> None:
@@ -149,21 +142,15 @@ class _exact:
                 if known is None or price < known[0]:
                     ways[first, second] = (price, question)
         found = [(price, question, divided) for divided, (price, question) in ways.items()]
+        if size > EXACT_UP_TO:
+            found = sorted(found, key=lambda way: -_pairs_divided(taxa, way[2]) / way[0])[:_PROMISING]
         return sorted(found, key=lambda way: way[0])
 
 
-class _stepwise:
-    """Chooses the question that divides the most pairs for its cost."""
-
-    def __init__(self, asked: tuple[Question, ...]) -> None:
-        self._asked = asked
-
-    def __call__(self, taxa: int) -> Question | None:
-        def worth(question: Question) -> float:
-            first, second = question.divide(taxa)
-            return (taxa & ~second).bit_count() * (taxa & ~first).bit_count() / _price(question, taxa)
-
-        return max((q for q in self._asked if _progress(q, taxa)), key=worth, default=None)
+def _pairs_divided(taxa: int, divided: tuple[int, int]) -> int:
+    """How many pairs of a set a division sets apart."""
+    first, second = divided
+    return (taxa & ~second).bit_count() * (taxa & ~first).bit_count()
 
 
 def _numbered(workspace: Workspace, occasion: Occasion, plan: Mapping[int, tuple[Question, tuple[int, int]]], everything: int) -> Key:
