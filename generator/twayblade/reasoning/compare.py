@@ -103,7 +103,7 @@ def _difference(workspace: Workspace, first: Taxon, second: Taxon, a: Value, b: 
     found = [relate(x, y) for x, y in product(of_a, of_b)]
     good = [r.is_contrast for r in found]
     weakest = max(found, key=lambda r: r.rank)
-    if weakest is Relation.SEPARATE and any(_may_lack_organ(workspace, t, trait, region) for t in (first, second)):
+    if weakest is Relation.SEPARATE and any(may_lack_organ(workspace, t, trait, region) for t in (first, second)):
         weakest = Relation.USUALLY_SEPARATE
     gap = min((g for x, y in product(of_a, of_b) if (g := _gap(trait, x, y)) is not None), default=None)
     return Difference(a.trait, first.id, second.id, at, weakest, any(good) and not all(good), gap)
@@ -119,7 +119,7 @@ def directions(workspace: Workspace, difference: Difference, region: str | None 
     return _directions(trait, first.id, of_a, of_b) + _directions(trait, second.id, of_b, of_a)
 
 
-def _may_lack_organ(workspace: Workspace, taxon: Taxon, trait: Trait, region: str | None) -> bool:
+def may_lack_organ(workspace: Workspace, taxon: Taxon, trait: Trait, region: str | None) -> bool:
     """Whether some plants are on record without the organ that a trait needs: its shape then tells only usually."""
     on_record = trait.needs is not None and trait.needs.trait in taxon.values
     return on_record and not surely_applies(workspace, taxon, trait, region)

@@ -13,7 +13,7 @@ from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trait import Kind, Trait
 from twayblade.knowledge.values import Statement
 from twayblade.knowledge.workspace import Taxon, Workspace
-from twayblade.reasoning.compare import Difference
+from twayblade.reasoning.compare import Difference, may_lack_organ
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.spread import Context, applicable, spreads, weighed
 
@@ -180,7 +180,8 @@ def _contrast_predicate(workspace: Workspace, taxon: Taxon, difference: Differen
         found = spreads(workspace, taxon, taxon.values[difference.trait], difference.at, region)
         if len(found) == 1 and isinstance(found[0].all, Numbers):
             return f"{trait.verb} {interval_words(trait, found[0].all.hull())}"
-    return predicate(workspace, taxon, difference.trait, difference.at, region)
+    lacking = ", though some plants have none" if trait.needs and may_lack_organ(workspace, taxon, trait, region) else ""
+    return predicate(workspace, taxon, difference.trait, difference.at, region) + lacking
 
 
 def contrast_sentence(workspace: Workspace, difference: Difference, first: str | None = None, region: str | None = None) -> str:
