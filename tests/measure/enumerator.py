@@ -14,16 +14,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-Point = str | Fraction
-Set = frozenset[Point]
+from tests.measure.conditions import Said, Set, Tiers, relation, speaks
+from tests.measure.days import LENGTHS, YEAR, window
+
 Way = tuple[str | int, ...]
 
 WORDS = ("always", "usually", "sometimes", "rarely", "never", "often")
-HEDGES = set("usually mostly often sometimes rarely seldom most many few some may might can hardly".split())
+HEDGES = {"usually", "mostly", "often", "sometimes", "rarely", "seldom", "most", "many", "few", "some", "may", "might", "can", "hardly"}
 POWERS = {"mm": -3, "cm": -2, "m": 0, "µm": -6, "km": 3}
-MONTHS = "jan feb mar apr may jun jul aug sep oct nov dec".split()
-LENGTHS = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
-YEAR = 366
+MARK = re.compile(r"\{[^{}|]*\|([^{}|]*)\}")
 
 
 @dataclass(frozen=True)
@@ -35,38 +34,11 @@ class Broken:
     way: Way
 
 
-@dataclass(frozen=True)
-class Said:
-    """One phrase of a value: how often, which states or (low, high, outer low, outer high), and for which plants."""
-
-    word: str
-    states: frozenset[str]
-    bounds: tuple[Fraction | None, ...] | None
-    where: Mapping[str, str]
-    complete: bool
-
-
-@dataclass(frozen=True)
-class Tiers:
-    """The conditions that are usual, lesser and rare."""
-
-    usual: Set
-    lesser: Set
-    rare: Set
-
-    @property
-    def firm(self) -> Set:
-        return self.usual | self.lesser
-
-    @property
-    def all(self) -> Set:
-        return self.firm | self.rare
-
-
 class World:
     """The plain data of a workspace's files (every scalar a text), and what is false in them."""
 
     def __init__(self, files: Mapping[str, Any]) -> None:
+        self.files = files
         self.traits: dict[str, Any] = files["content/traits.yml"]
         self.taxa = {f[16:-4]: d for f, d in files.items() if f.startswith("content/species/")}
         self.groups = {f[15:-4]: d for f, d in files.items() if f.startswith("content/groups/")}
@@ -105,7 +77,7 @@ class World:
         pieces = [(p.split(" ", 1) if p.split(" ")[0] in WORDS else ["", p]) for p in re.split(r"\s*[,;]\s*", text)]
         words, found = {p[0] for p in pieces}, []
         for word, rest in pieces:
-            often = ("usually" if words - {"", "never"} else "always") if not word else word
+            often = word or ("usually" if words - {"", "never"} else "always")
             options = [o.strip() for o in rest.split(" or ")]
             if any(o in WORDS or not o for o in options) or (numeric and often == "never"):
                 raise ValueError(text)
@@ -186,7 +158,7 @@ class World:
         return [self._tiers(trait, side, grid, extra, forms) for side in firm if side]
 
     def _here(self, said: list[Said], at: tuple[str | None, str | None]) -> list[Said]:
-        said = [s for s in said if _speaks(s, at)]
+        said = [s for s in said if speaks(s, at)]
         said = [s for s in said if s.where.get("region") == self.home] or [s for s in said if "region" not in s.where]
         said = [s for s in said if s.where.get("part") == at[0]] or said
         return [s for s in said if s.where.get("stage") == at[1]] or said
@@ -221,7 +193,7 @@ class World:
         """The parts and stages at which all the values say something."""
         said = [[s for statements, _ in self.alternatives(trait, raw) for s in statements] for raw in raws]
         parts, stages = ([None, *sorted({s.where[k] for v in said for s in v if k in s.where})] for k in ("part", "stage"))
-        return [at for at in itertools.product(parts, stages) if all(any(_speaks(s, at) for s in value) for value in said)]
+        return [at for at in itertools.product(parts, stages) if all(any(speaks(s, at) for s in value) for value in said)]
 
     def needed(self, taxon: str, trait: str) -> tuple[bool, bool]:
         """Whether a trait can apply to a taxon, and whether some plants are on record without what it needs."""
@@ -244,7 +216,8 @@ class World:
         sides = list(zip((taxon, other), raws, (_listed(ground.get("this")), _listed(ground.get("other"))), strict=True))
         claims = [(t, [frozenset(self.option(trait, o)) for o in claimed], raw) for t, raw, claimed in sides if claimed and raw is not None]
         grid = self.grid(trait, raws)
-        shown = {t: [x for at in self.places(trait, [raw]) if part in (None, at[0]) or not at[0] for x in self.tiers(t, trait, at, grid)] for t, _, raw in claims}
+        own = {t: [at for at in self.places(trait, [raw]) if part in (None, at[0]) or not at[0]] for t, _, raw in claims}
+        shown = {t: [x for at in places for x in self.tiers(t, trait, at, grid)] for t, places in own.items()}
         if any(not any(o & x.all for x in shown[t]) for t, options, _ in claims for o in options if shown[t]):
             return "wrong"
         if None in raws or not all(can for can, _ in needs):
@@ -265,7 +238,7 @@ class World:
 
     def _told(self, taxon: str, other: str, trait: str, at: tuple[str | None, str | None], grid: Set) -> str:
         pairs = list(itertools.product(self.tiers(taxon, trait, at, grid), self.tiers(other, trait, at, grid)))
-        ranks = [_relation(a, b) for a, b in pairs]
+        ranks = [relation(a, b) for a, b in pairs]
         if not ranks:
             return "no-data"
         if 0 in ranks and any(ranks):
@@ -296,6 +269,26 @@ class World:
             yield from self._names(file, id_, profile, unread)
             yield from self._seasons(file, profile)
         yield from self._stops()
+        for file, data in self.files.items():
+            for way, text in _texts(data, ()) if file != "content/traits.yml" else ():
+                yield from (Broken("claim-refused", file, way) for claim in MARK.findall(text) if not self._stated(claim, unread))
+
+    def _stated(self, claim: str, unread: set[tuple[str, str]]) -> bool:
+        """Whether a marked claim holds that one taxon, or all of a group, are in some state. Other claims are not judged here."""
+        m = re.fullmatch(r"(?:all )?([\w-]+) (?:is|are) ([\w-]+) = (.+?)(, usually)?", " ".join(claim.split()))
+        if not m:
+            return True
+        taxa = [t for t, p in self.taxa.items() if p.get("group") == m[1]] if m[1] in self.groups else [m[1]]
+        return all({(t, m[2]), (self.taxa[t].get("group"), m[2])} & unread or self._is(t, m[2], m[3], bool(m[4])) for t in taxa)
+
+    def _is(self, taxon: str, trait: str, states: str, usually: bool) -> bool:
+        raw = self.value(taxon, trait)
+        if raw is None:
+            return False
+        grid = self.grid(trait, [raw, states])
+        claimed: Set = frozenset().union(*(self._points(s, grid) for s in self.said(trait, states)))
+        places = [at for at in self.places(trait, [raw]) if at[0] is None] or self.places(trait, [raw])
+        return all((t.usual if usually else t.all) <= claimed for at in places for t in self.tiers(taxon, trait, at, grid))
 
     def _contrasts(self, file: str, id_: str, profile: Any, unread: set[tuple[str, str]], only: str | None) -> Iterator[Broken]:
         for number, contrast in enumerate(profile.get("contrasts") or []):
@@ -373,42 +366,12 @@ class World:
         return not profile.get("seasons")
 
 
-def window(text: str) -> tuple[int, ...]:
-    """The four limits of a window of the year as days."""
-    if text == "all year":
-        return (0, 0, YEAR - 1, YEAR - 1)
-    m = re.fullmatch(r"(?:\((.+?) *-\) *)?([^()]+?)(?: *\(- *([^()]+)\))?", text.strip())
-    if not m:
-        raise ValueError(text)
-    ends = [e.strip() for e in m[2].split("-")]
-    start, end = day(ends[0], False), day(ends[-1], True)
-    first, last = day(m[1], False) if m[1] else start, day(m[3], True) if m[3] else end
-    if (start - first) % YEAR + (end - start) % YEAR + (last - end) % YEAR >= YEAR:
-        raise ValueError(text)
-    return (first, start, end, last)
-
-
-def day(text: str, at_end: bool) -> int:
-    """The day of `late May`, `12 June` or `July`."""
-    m = re.fullmatch(r"(?:(early|mid|late) )?(?:(\d+) )?([A-Za-z]+)", text.strip())
-    month = MONTHS.index(m[3].lower()[:3]) if m and m[3].lower()[:3] in MONTHS else -1
-    if not m or month < 0 or (m[2] and not 1 <= int(m[2]) <= LENGTHS[month]):
-        raise ValueError(text)
-    first, last = {"early": (1, 10), "mid": (11, 20), "late": (21, 31), None: (1, 31)}[m[1]]
-    return sum(LENGTHS[:month]) + (int(m[2]) if m[2] else min(last, LENGTHS[month]) if at_end else first) - 1
+def _texts(data: Any, way: Way) -> Iterator[tuple[Way, str]]:
+    if isinstance(data, str):
+        yield way, data
+    for step, item in data.items() if isinstance(data, dict) else enumerate(data) if isinstance(data, list) else ():
+        yield from _texts(item, (*way, step))
 
 
 def _listed(raw: Any) -> list[str]:
     return [] if raw is None else raw if isinstance(raw, list) else [raw]
-
-
-def _speaks(said: Said, at: tuple[str | None, str | None]) -> bool:
-    return said.where.get("part") in (None, at[0]) and said.where.get("stage") in (None, at[1])
-
-
-def _relation(a: Tiers, b: Tiers) -> int:
-    """2 separate, 1 usually separate, 0 no contrast."""
-    if not a.all & b.all:
-        return 2
-    apart = not a.usual & b.usual
-    return int(apart and bool((a.usual and not a.usual & b.firm) or (b.usual and not b.usual & a.firm)))

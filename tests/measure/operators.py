@@ -5,12 +5,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
-from typing import Any
 
 import yaml
+from tests.measure.copies import Demo, Mutant
+from tests.measure.texts import Spot, Text, Way, renumbered, scalar, split_keys
 
-from tests.measure.texts import Edit, Spot, Text, Way, scalar, split_keys
 from twayblade.knowledge.rules import RULES
 
 REQUIRED = {
@@ -34,58 +33,6 @@ ASKING = [
     "Feel how rough the stem is.", "Dig up a root.", "Taste a fruit.", "Break off a stalk.",
 ]  # fmt: skip
 ADJECTIVES = {"maculatum": "maculatus", "sylvestris": "sylvestre", "japonica": "japonicum", "crocata": "crocatus", "mantegazzianum": "mantegazziana"}
-
-
-@dataclass(frozen=True)
-class Mutant:
-    """One change of one file. `breaks`: the rule it breaks whatever the data; None: the claims decide. `rests`: ways to what
-    a problem may be reported at instead of the line changed, because it rests on it."""
-
-    operator: str
-    file: str
-    edits: tuple[Edit, ...]
-    breaks: str | None = None
-    rests: tuple[Way, ...] = ()
-
-
-@dataclass
-class Demo:
-    """The texts of the true demo and its plain data."""
-
-    texts: dict[str, Text]
-    data: dict[str, Any]
-
-    @property
-    def species(self) -> list[Text]:
-        return [t for f, t in self.texts.items() if f.startswith("content/species/")]
-
-    @property
-    def valued(self) -> list[Text]:
-        return [t for f, t in self.texts.items() if f.startswith(("content/species/", "content/groups/"))]
-
-    @property
-    def traits(self) -> dict[str, Any]:
-        traits: dict[str, Any] = self.data["content/traits.yml"]
-        return traits
-
-    def values(self) -> Iterator[tuple[Text, Spot, str]]:
-        """The scalars in which values are written, with their trait."""
-        for text in self.valued:
-            for spot in text.spots:
-                way = spot.way
-                if way[:1] == ("values",) and isinstance(spot.node, yaml.ScalarNode) and (len(way) == 2 or way[-1] == "is"):
-                    yield text, spot, str(way[1])
-
-    def names(self, trait: str) -> list[str]:
-        return [n for s, d in self.traits[trait].get("states", {}).items() for n in (s, *d.get("also", []))]
-
-    def grounds(self) -> Iterator[tuple[Text, Spot, str, dict[str, str]]]:
-        """The grounds of contrasts that are mappings: the text, the spot, the other taxon and the data."""
-        for text in self.species:
-            for spot in text.spots:
-                if len(spot.way) == 4 and spot.way[::2] == ("contrasts", "by") and isinstance(spot.node, yaml.MappingNode):
-                    fields = {k.value: v.value for k, v in spot.node.value}
-                    yield text, spot, text.by_way[(*spot.way[:2], "from")].text, fields
 
 
 Operator = Callable[[Demo], Iterator[Mutant]]
@@ -164,13 +111,40 @@ def shift_range(demo: Demo) -> Iterator[Mutant]:
         value, keys = split_keys(spot.text)
         if "states" in demo.traits[trait]:
             continue
-        for by in (2, 3, 10):
-            yield _put("shift-range", text, spot, re.sub(r"\d+(\.\d+)?", lambda m, by=by: f"{float(m[0]) * by:g}", value) + keys)
-        for far in (2, 4, 8, 40):
-            yield _put("shift-range", text, spot, re.sub(r"\d+(\.\d+)?", lambda m, far=far: f"{float(m[0]) + far:g}", value) + keys)
+        bears = (text.file, trait) in demo.bearing
+        for by in (2, 3, 10) if bears else (4,):
+            yield _put("shift-range", text, spot, renumbered(value, times=by) + keys)
+        for far in (2, 4, 8, 40) if bears else ():
+            yield _put("shift-range", text, spot, renumbered(value, plus=far) + keys)
         for _, neighbour, its in demo.values():
-            if its == trait and (theirs := split_keys(neighbour.text)[0]) != value:
+            if bears and its == trait and (theirs := split_keys(neighbour.text)[0]) != value:
                 yield _put("shift-range", text, spot, theirs + keys)
+
+
+@operator
+def drop_value(demo: Demo) -> Iterator[Mutant]:
+    for text in demo.valued:
+        for spot in text.spots:
+            if len(spot.way) == 2 and spot.way[0] == "values" and (edit := text.drop(spot)):
+                yield Mutant("drop-value", text.file, (edit,))
+
+
+@operator
+def drop_qualifier(demo: Demo) -> Iterator[Mutant]:
+    """That a value is complete, or doubted, or of one part only."""
+    for text in demo.valued:
+        for spot in text.spots:
+            if spot.way[:1] == ("values",) and spot.way[-1] in ("complete", "doubted", "part") and (edit := text.drop(spot)):
+                yield Mutant("drop-qualifier", text.file, (edit,))
+
+
+@operator
+def add_state(demo: Demo) -> Iterator[Mutant]:
+    for text, spot, trait in demo.values():
+        value, keys = split_keys(spot.text)
+        for state in [n for n in demo.names(trait) if n not in _words(value)]:
+            for word in ("rarely", "sometimes"):
+                yield _put("add-state", text, spot, f"{value}, {word} {state}{keys}")
 
 
 @operator
@@ -221,7 +195,7 @@ def misspell_name(demo: Demo) -> Iterator[Mutant]:
     for text in demo.texts.values():
         for spot in text.spots:
             way, refers = spot.way, spot.way[-1:]
-            is_named = refers in (("part",), ("group",), ("region",), ("trait",), ("kind-of",), ("needs",)) or way[-2:-1] == ("this",) or refers == ("other",)
+            is_named = refers in (("part",), ("group",), ("region",), ("trait",), ("kind-of",), ("needs",), ("other",)) or way[-2:-1] == ("this",)
             is_named = is_named or (len(way) == 3 and way[1] == "stages")
             if is_named and isinstance(spot.node, yaml.ScalarNode) and text.file != "content/sources.yml":
                 rule = "notation" if refers == ("kind-of",) else "id-unknown"
@@ -234,8 +208,9 @@ def misspell_name(demo: Demo) -> Iterator[Mutant]:
 def misspell_field(demo: Demo) -> Iterator[Mutant]:
     for text in demo.texts.values():
         for spot in text.spots:
-            own = len(spot.way) == 1 and text.file.startswith(("content/species", "content/groups", "content/regions")) or "trail.yml" in text.file
-            if spot.key and (own or spot.way[-2:-1] == ("hazard",) or (spot.way[:1] == ("name-meaning",)) or spot.way[2:3] == ("by",)) and "words" not in spot.way[:-1]:
+            own = text.file.endswith("trail.yml") or (len(spot.way) == 1 and text in (*demo.valued, demo.texts["content/regions/alps.yml"]))
+            own = own or spot.way[-2:-1] == ("hazard",) or spot.way[:1] == ("name-meaning",) or spot.way[2:3] == ("by",)
+            if spot.key and own and "words" not in spot.way[:-1]:
                 yield Mutant("misspell-field", text.file, (text.put_key(spot, misspelt(spot.key.value)),), "field-unknown")
 
 
@@ -255,13 +230,14 @@ def rename_taxon(demo: Demo) -> Iterator[Mutant]:
 
 @operator
 def move_window(demo: Demo) -> Iterator[Mutant]:
-    months = "January February March April May June July August September October November December".split()
+    months = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"]
     for text in demo.species:
         for spot in text.spots:
             if spot.way[:1] == ("seasons",) and len(spot.way) == 2:
                 value, keys = split_keys(spot.text)
                 for by in (-5, -3, -2, -1, 1, 2, 3, 5):
-                    moved = re.sub("|".join(months), lambda m, by=by: months[(months.index(m[0]) + by) % 12], value)
+                    turned = {month: months[(n + by) % 12] for n, month in enumerate(months)}
+                    moved = "".join(turned.get(piece, piece) for piece in re.split(r"\b", value))
                     if moved != value:
                         yield _put("move-window", text, spot, moved + keys)
 
@@ -271,7 +247,8 @@ def impossible_date(demo: Demo) -> Iterator[Mutant]:
     for text in demo.texts.values():
         for spot in text.spots:
             if text.file.endswith("trail.yml") and re.fullmatch(r"\d{4}-\d\d-\d\d", spot.text):
-                yield from (_put("impossible-date", text, spot, f"{spot.text[:4]}-{day}", "date-impossible") for day in ("06-31", "02-29", "13-01", "6-7"))
+                for day in ("06-31", "02-29", "13-01", "6-7"):
+                    yield _put("impossible-date", text, spot, f"{spot.text[:4]}-{day}", "date-impossible")
                 if spot.way == ("main-date",):
                     yield _put("impossible-date", text, spot, "2026-08-08", "date-impossible")
             if spot.way == ("starts",):
@@ -346,11 +323,13 @@ def remove_care(demo: Demo) -> Iterator[Mutant]:
 
 
 def _said(demo: Demo) -> Iterator[tuple[Text, Spot]]:
+    """The texts that are spoken or read: of hazard, care, habitat, groups, contrasts and stops."""
+    ways = (("hazard", "text"), ("summary",), ("habitat",), ("say",), ("vary",))
     for text in demo.texts.values():
-        for spot in text.spots:
-            if spot.way in (("hazard", "text"), ("summary",), ("habitat",), ("say",), ("vary",)) or (spot.way[0:1] == ("care",) and len(spot.way) == 2):
-                yield text, spot
-            elif spot.way[-1:] == ("words",) and isinstance(spot.node, yaml.ScalarNode) or (spot.way[2:3] == ("words",) and len(spot.way) == 4):
+        for spot in text.spots if text in demo.valued or text.file.endswith("trail.yml") else ():
+            of_stop = spot.way[2:3] == ("words",) and len(spot.way) == 4
+            words = spot.way[-1:] == ("words",) and isinstance(spot.node, yaml.ScalarNode)
+            if spot.way in ways or words or of_stop or (spot.way[:1] == ("care",) and len(spot.way) == 2):
                 yield text, spot
 
 

@@ -44,11 +44,14 @@ class Text:
 
     def __init__(self, file: str, text: str) -> None:
         self.file, self.text = file, text
-        self.root = yaml.compose(text, Loader=LOADER)
+        root = yaml.compose(text, Loader=LOADER)
+        assert root is not None
+        self.root: yaml.Node = root
         self.starts = [0, *(m.end() for m in re.finditer("\n", text))]
 
     def offset(self, mark: Any) -> int:
-        return self.starts[mark.line] + int(mark.column)
+        start: int = self.starts[mark.line]
+        return start + int(mark.column)
 
     @cached_property
     def spots(self) -> tuple[Spot, ...]:
@@ -105,15 +108,16 @@ class Text:
         if spot.holder is None or len(spot.holder.value) < 2:
             return None
         entries = [e if isinstance(e, tuple) else (e, e) for e in spot.holder.value]
+        in_flow = getattr(spot.holder, "flow_style", False)
         number = next(n for n, (_, value) in enumerate(entries) if value is spot.node)
         start = self.offset(entries[number][0].start_mark)
-        if isinstance(spot.holder, yaml.SequenceNode) and not spot.holder.flow_style:
+        if isinstance(spot.holder, yaml.SequenceNode) and not in_flow:
             start = self.text.rindex("-", 0, start)
             after = self.text.rindex("-", 0, self.offset(entries[number + 1][0].start_mark)) if number + 1 < len(entries) else None
             return Edit(start, after, "") if after else Edit(self.text.rindex("\n", 0, start) + 1, self._line_end(spot), "")
         if number + 1 < len(entries):
             return Edit(start, self.offset(entries[number + 1][0].start_mark), "")
-        if spot.holder.flow_style:
+        if in_flow:
             return Edit(self.offset(entries[number - 1][1].end_mark), self.offset(spot.node.end_mark), "")
         return Edit(self.text.rindex("\n", 0, start) + 1, self._line_end(spot), "")
 
@@ -132,7 +136,7 @@ def scalar(text: str, flow: bool = False) -> str:
     if text == '""':
         return text
     try:
-        node = yaml.compose(f"[{text}]" if flow else f"key: {text}", Loader=LOADER)
+        node: Any = yaml.compose(f"[{text}]" if flow else f"key: {text}", Loader=LOADER)
         inner = node.value[0] if flow and len(node.value) == 1 else node.value[0][1] if not flow else None
         if isinstance(inner, yaml.ScalarNode) and inner.value == text:
             return text
@@ -146,3 +150,9 @@ def split_keys(text: str) -> tuple[str, str]:
     match = re.fullmatch(r"(.*?)(\s*\[[^\[\]]*\])?", text, re.DOTALL)
     assert match
     return match[1], match[2] or ""
+
+
+def renumbered(text: str, times: float = 1, plus: float = 0) -> str:
+    """A range with every number multiplied and moved."""
+    pieces = re.split(r"(\d+(?:\.\d+)?)", text)
+    return "".join(f"{float(piece) * times + plus:g}" if n % 2 else piece for n, piece in enumerate(pieces))

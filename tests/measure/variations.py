@@ -7,8 +7,7 @@ from collections.abc import Callable, Iterator
 from decimal import Decimal
 
 import yaml
-
-from tests.measure.operators import Demo, Mutant
+from tests.measure.copies import Demo, Mutant
 from tests.measure.texts import Edit, Text, split_keys
 
 Variation = Callable[[Demo], Iterator[Mutant]]
@@ -28,7 +27,7 @@ def reordered_keys(demo: Demo) -> Iterator[Mutant]:
                 continue
             starts = [text.offset(key.start_mark) for key, _ in spot.node.value]
             column = spot.node.value[0][0].start_mark.column
-            if any(text.text[s - column - 1 : s] not in ("\n" + " " * column, "") for s in starts[1:]) or text.text[starts[0] - 2 : starts[0]] == "- ":
+            if any(text.text[s - column - 1 : s] not in ("\n" + " " * column, "") for s in starts[1:]) or text.text[: starts[0]].endswith("- "):
                 continue
             for a, b, c in zip(starts, starts[1:], starts[2:], strict=False):
                 first, second = text.text[a:b], text.text[b:c]
@@ -41,7 +40,8 @@ def equivalent_unit(demo: Demo) -> Iterator[Mutant]:
         value, keys = split_keys(spot.text)
         for unit, other, by in (("cm", "mm", 10), ("mm", "cm", Decimal("0.1")), ("cm", "m", Decimal("0.01"))):
             if value.endswith(f" {unit}"):
-                new = re.sub(r"\d+(\.\d+)?", lambda m, by=by: f"{(Decimal(m[0]) * by).normalize():f}", value[: -len(unit)]) + other
+                pieces = re.split(r"(\d+(?:\.\d+)?)", value[: -len(unit)])
+                new = "".join(f"{(Decimal(p) * by).normalize():f}" if n % 2 else p for n, p in enumerate(pieces)) + other
                 yield Mutant("equivalent-unit", text.file, (text.put(spot, new + keys),))
 
 

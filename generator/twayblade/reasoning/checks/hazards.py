@@ -12,14 +12,18 @@ from twayblade.reasoning.checks.texts import said_texts
 from twayblade.reasoning.seeing import handling_forbidden
 
 _SOFTENING = re.compile(
-    r"\b(harmless|edible|non-?toxic|non-?poisonous|(?:not|isn't) (?:poisonous|toxic)|safe to (?:eat|touch|pick|handle)|good to eat|can be eaten)\b",
+    r"\b(harmless|edible|non-?toxic|non-?poisonous|(?:not|isn't|aren't|never) (?:at all )?(?:poisonous|toxic|dangerous|harmful)|"
+    r"safe to (?:eat|touch|pick|handle)|"
+    r"(?:it|this|that|they|these|plants?|herbs?|lea(?:f|ves)|roots?|berr(?:y|ies)|fruits?|flowers?|stems?|sap|parts?|one) "
+    r"(?:is|are) (?:\w+ly |quite |therefore )?safe|do(?:es)? (?:you |us |people )?no harm|no danger|good to eat|can be eaten)\b",
     re.IGNORECASE,
 )
 
 
 _HANDLING = re.compile(
     r"(?<![\w-])(?:pick|pluck|crush|rub|squeeze|smell|sniff|touch|feel|stroke|cut|slice|snap|break|tear|pull|dig|taste|lick|chew|eat|try)"
-    r"\s+(?:it|them|one|some|this|these|that|those|the|a|an|off|up|open|into|part|your)\b|\bmay (?:touch|pick|taste|eat|smell)\b",
+    r"\s+(?:it|them|one|some|this|these|that|those|the|a|an|off|up|open|into|part|your|its|their|how|whether)\b|"
+    r"\bmay (?:touch|pick|taste|eat|smell)\b",
     re.IGNORECASE,
 )
 _NEGATED = re.compile(r"\b(?:not|never|nor|no|nobody|nothing|without|don't|neither|avoid|whoever|anyone who|if|by accident)\b", re.IGNORECASE)
@@ -46,7 +50,7 @@ def check_hazards(workspace: Workspace) -> Iterator[Finding]:
         if taxon.profile.hazard is None:
             hint = "add `hazard:` with a class; where nobody looked into it, `not-assessed`"
             yield Finding("hazard-missing", Spot(taxon.document), f"`{taxon.id}` has no hazard record", (hint,))
-        if taxon.hazard_class.is_harmful and not taxon.profile.care:
+        if taxon.hazard_class.is_harmful and not any(care.text for care in taxon.profile.care):
             spot = Spot(taxon.document, ("hazard",), on_key=True)
             yield Finding("care-missing", spot, f"`{taxon.id}` is {taxon.hazard_class}, but has no `care`", ("add a caution under `care:`",))
     for document, path, text in said_texts(workspace):

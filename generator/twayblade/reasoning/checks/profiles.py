@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import re
+from collections.abc import Iterator, Mapping
 
-from twayblade.knowledge.frequency import Frequency
 from twayblade.knowledge.name import Fit
-from twayblade.knowledge.problem import Finding, Spot
+from twayblade.knowledge.problem import Finding, Path, Spot
 from twayblade.knowledge.season import YEAR, describe_day
+from twayblade.knowledge.values import Disagreement, Entry, Written
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.spread import contexts, extent_of_states, meets, spreads
 
+_NEVER = re.compile(r"\bnever\b")
+
 
 def check_profiles(workspace: Workspace) -> Iterator[Finding]:
-    """Findings about single profiles."""
+    """Findings about single profiles and groups."""
     for taxon in workspace.taxa.values():
         yield from _names(workspace, taxon)
         yield from _seasons(workspace, taxon)
-        yield from _sources(taxon)
+        yield from _sources(taxon.document, taxon.profile.values)
+    for id_, group in workspace.groups.items():
+        yield from _sources(f"content/groups/{id_}.yml", group.values)
 
 
 def _names(workspace: Workspace, taxon: Taxon) -> Iterator[Finding]:
@@ -52,14 +57,20 @@ def _seasons(workspace: Workspace, taxon: Taxon) -> Iterator[Finding]:
                     yield Finding("season-order", Spot(taxon.document, ("seasons", stage)), message)
 
 
-def _sources(taxon: Taxon) -> Iterator[Finding]:
-    for id_, value in taxon.values.items():
-        said = [s for a in value.alternatives for s in a.statements if not s.source]
-        if value.origin == taxon.id and said and all(s.frequency is not Frequency.NEVER for s in said):  # never without a source is another rule
-            message = f"`{id_}` has no source"
-            yield Finding(
-                "source-missing",
-                Spot(taxon.document, ("values", id_)),
-                message,
-                ("add its keys in brackets; `[memory]` for what is known from memory only",),
-            )
+def _sources(document: str, values: Mapping[str, Written]) -> Iterator[Finding]:
+    hint = "add its keys in brackets; `[memory]` for what is known from memory only"
+    for id_, written in values.items():
+        for way, entry in _entries(written, ("values", id_)):
+            if not entry.source and not _NEVER.search(entry.is_):  # never without a source is another rule
+                yield Finding("source-missing", Spot(document, way), f"`{id_}` has no source", (hint,))
+
+
+def _entries(written: Written, way: Path) -> Iterator[tuple[Path, Entry]]:
+    """Every entry of a value with the way to it."""
+    if isinstance(written, Entry):
+        yield way, written
+    elif isinstance(written, Disagreement):
+        yield from (((*way, "alternatives", n), entry) for n, entry in enumerate(written.alternatives))
+    else:
+        for number, item in enumerate(written):
+            yield from _entries(item, (*way, number))
