@@ -260,9 +260,9 @@ def impossible_date(demo: Demo) -> Iterator[Mutant]:
 
 @operator
 def reverse_claims(demo: Demo) -> Iterator[Mutant]:
-    for text, spot, _, fields in demo.grounds():
+    for text, spot, _, _ in demo.grounds():
         this, other = (text.by_way.get((*spot.way, side)) for side in ("this", "other"))
-        if this and other and "this" in fields:
+        if this and other and this.text and other.text:
             yield Mutant("reverse-claims", text.file, (text.put(this, other.text), text.put(other, this.text)))
 
 
@@ -271,7 +271,7 @@ def claim_other_state(demo: Demo) -> Iterator[Mutant]:
     for text, spot, _, fields in demo.grounds():
         for side in ("this", "other"):
             if claimed := text.by_way.get((*spot.way, side)):
-                for state in demo.traits[fields["trait"]]["states"]:
+                for state in demo.traits[fields["trait"]].get("states", ()):
                     if state != claimed.text:
                         yield _put("claim-other-state", text, claimed, state)
 

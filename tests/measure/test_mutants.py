@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import pytest
-from tests.measure.mutants import Report, run
+from tests.measure.mutants import Report, bench, draw, run
 from tests.measure.operators import OPERATORS
 from tests.measure.variations import VARIATIONS
 
-EXCEPTIONS: dict[str, str] = {}
-"""Operators whose misses are argued, with the argument."""
+EXCEPTIONS = {
+    ("break-gender", "content/species/anthriscus-sylvestris.yml"): "genera in -us may be feminine; the rule is silent where it does not know the gender",
+}
+"""Operators and files whose misses are argued, with the argument."""
 
 
 @pytest.fixture(scope="module")
@@ -17,7 +19,7 @@ def report(tmp_path_factory: pytest.TempPathFactory) -> Report:
 
 
 def test_every_false_mutant_is_caught_at_its_file_and_line(report: Report) -> None:
-    missed = [str(o) for o in report.missed if o.mutant.operator not in EXCEPTIONS]
+    missed = [str(o) for o in report.missed if (o.mutant.operator, o.mutant.file) not in EXCEPTIONS]
     assert not missed, "\n".join(missed)
     assert len(report.false) >= 60
 
@@ -41,5 +43,6 @@ def test_the_last_line_has_its_form(report: Report) -> None:
 
 
 def test_the_same_seed_makes_the_same_mutants() -> None:
-    again = [[(o.mutant.operator, o.mutant.file, o.after) for o in run(count=5, variations=0, seed=3).outcomes] for _ in range(2)]
-    assert again[0] == again[1]
+    with bench() as on:
+        first, second = (draw(OPERATORS, on.demo, 200, seed=3) for _ in range(2))
+    assert first == second

@@ -56,7 +56,7 @@ def synonym(demo: Demo) -> Iterator[Mutant]:
     for text, spot, _, fields in demo.grounds():
         for side in ("this", "other"):
             if claimed := text.by_way.get((*spot.way, side)):
-                for other in demo.traits[fields["trait"]]["states"][claimed.text].get("also", []):
+                for other in demo.traits[fields["trait"]].get("states", {}).get(claimed.text, {}).get("also", []):
                     yield Mutant("synonym", text.file, (text.put(claimed, other),))
 
 
