@@ -6,6 +6,7 @@ The notation follows the guide for authors of the Flora of China, section 11 (ex
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 from math import ceil, floor
@@ -184,6 +185,10 @@ class Numbers:
         """All numbers of both sets."""
         return Numbers.of([*self.intervals, *other.intervals], self.whole)
 
+    def in_order(self) -> list[Interval]:
+        """The intervals from the lowest to the highest."""
+        return _sorted(self.intervals)
+
     def hull(self) -> Interval:
         """The smallest interval that holds the whole set."""
         lows, highs = [i.low for i in self.intervals], [i.high for i in self.intervals]
@@ -198,11 +203,14 @@ def _whole(interval: Interval) -> Interval:
     return Interval(low, high)
 
 
+def _sorted(intervals: Iterable[Interval]) -> list[Interval]:
+    return sorted(intervals, key=lambda i: (i.low is not None, i.low or Decimal(0)))
+
+
 def _joined(intervals: list[Interval], whole: bool) -> list[Interval]:
     step = Decimal(1 if whole else 0)
-    ordered = sorted(intervals, key=lambda i: (i.low is not None, i.low or Decimal(0)))
     joined: list[Interval] = []
-    for interval in ordered:
+    for interval in _sorted(intervals):
         last = joined[-1] if joined else None
         if last and (last.high is None or interval.low is None or interval.low <= last.high + step):
             high = None if last.high is None or interval.high is None else max(last.high, interval.high)

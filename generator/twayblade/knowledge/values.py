@@ -219,8 +219,8 @@ def statements_of(entry: Entry, trait: Trait) -> tuple[Statement, ...]:
         else:
             add(frequency, frozenset().union(*(states_named(option, trait) for option in phrase.options)), None)
     _refuse_contradictions(entry.is_, made)
-    if not trait.kind.is_numeric and (rest := _implied_rest(entry.is_, phrases, made, trait)):
-        add(rest, frozenset(trait.widest_states) - made[0].states, None, True)
+    if rest := _implied_rest(entry.is_, phrases, made, trait):
+        add(*rest, None, True)
     return tuple(made)
 
 
@@ -234,11 +234,16 @@ def _refuse_contradictions(text: str, made: list[Statement]) -> None:
                 raise ValueError(f"`{text}` says two things of `{min(first.states & second.states)}`")
 
 
-def _implied_rest(text: str, phrases: list[_Phrase], made: list[Statement], trait: Trait) -> Frequency | None:
-    """How often the other state of a two-state trait occurs when only a rarer one is named; None if nothing is implied."""
+def _implied_rest(text: str, phrases: list[_Phrase], made: list[Statement], trait: Trait) -> tuple[Frequency, frozenset[str]] | None:
+    """How often the other state of a two-state trait occurs when only a rarer one is named, and which it is; None if nothing is implied."""
     said = [s for s in made if s.frequency is not Frequency.NEVER]
-    if len(said) != 1 or said[0].frequency not in (Frequency.SOMETIMES, Frequency.RARELY):
+    words = [phrase.word for phrase in phrases if phrase.word != Frequency.NEVER.word]
+    most = max((s.frequency for s in said), default=Frequency.ALWAYS)
+    if most > Frequency.SOMETIMES or (most is Frequency.SOMETIMES and len(words) > 1):
         return None
-    if len(trait.widest_states) != 2 or not said[0].states <= set(trait.widest_states):
-        raise ValueError(f"`{text}` does not say what the other plants are; add the usual state")
-    return Frequency.SOMETIMES if phrases[0].word == OFTEN else Frequency.USUALLY
+    rest = frozenset(trait.widest_states) - said[0].states
+    if len(words) > 1 or len(trait.widest_states) != 2 or not said[0].states <= set(trait.widest_states):
+        raise ValueError(f"`{text}` does not say what the other plants are; add the usual {'range' if trait.kind.is_numeric else 'state'}")
+    if any(rest & s.states for s in made):
+        raise ValueError(f"`{text}` says two things of `{min(rest)}`")
+    return Frequency.SOMETIMES if words == [OFTEN] else Frequency.USUALLY, rest

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -68,7 +69,8 @@ def judge(workspace: Workspace, first: Taxon, second: Taxon, ground: Ground, reg
     """Judge one ground of a contrast by itself."""
     found = differences(workspace, first, second, ground.trait, region)
     if ground.part:
-        found = tuple(d for d in found if d.at.part in (ground.part, None)) or (
+        part = _part(ground, (d.at for d in found))
+        found = tuple(d for d in found if d.at.part == part) or (
             Difference(ground.trait, first.id, second.id, Context(ground.part), Relation.UNKNOWN),
         )
     for taxon, claimed in ((first, ground.this), (second, ground.other)):
@@ -95,6 +97,11 @@ def judge_contrast(workspace: Workspace, taxon: Taxon, contrast: Contrast, regio
     return tuple(Judged(j.first, j.second, j.ground, best, j.differences, j.side) for j in judged)
 
 
+def _part(ground: Ground, places: Iterable[Context]) -> str | None:
+    """Where a claim about a part looks: at the part if it is told apart, else at what is said of the whole organ."""
+    return ground.part if any(at.part == ground.part for at in places) else None
+
+
 def claimed_extent(trait: Trait, claimed: tuple[str, ...]) -> Extent:
     """What some claimed states or ranges cover together."""
     extent = nothing(trait)
@@ -110,7 +117,8 @@ def claimed_extent(trait: Trait, claimed: tuple[str, ...]) -> Extent:
 def _spreads(workspace: Workspace, taxon: Taxon, ground: Ground, region: str | None) -> list[Spread]:
     value, trait = taxon.values.get(ground.trait), workspace.traits[ground.trait]
     places = contexts([value], trait) if value else ()
-    chosen = [at for at in places if ground.part is None or at.part in (ground.part, None)]
+    part = _part(ground, places)
+    chosen = [at for at in places if ground.part is None or at.part == part]
     return [s for at in chosen for s in spreads(workspace, taxon, value, at, region)] if value else []
 
 
@@ -119,9 +127,8 @@ def _may_be(workspace: Workspace, taxon: Taxon, ground: Ground, claimed: tuple[s
     trait, found = workspace.traits[ground.trait], _spreads(workspace, taxon, ground, region)
     if not found:
         return True
-    if trait.kind.is_numeric:
-        return any(lies_in(claimed_extent(trait, claimed), s.all) for s in found)
-    return all(any(meets(claimed_extent(trait, (option,)), s.all) for s in found) for option in claimed)
+    may_show = lies_in if trait.kind.is_numeric else meets
+    return all(any(may_show(claimed_extent(trait, (option,)), s.all) for s in found) for option in claimed)
 
 
 def _covers(workspace: Workspace, taxon: Taxon, ground: Ground, claimed: tuple[str, ...], region: str | None) -> bool:

@@ -61,9 +61,9 @@ def applies(workspace: Workspace, taxon: Taxon, trait: Trait, region: str | None
     allowed = [s.all for at in contexts([value], needed) for s in spreads(workspace, taxon, value, at, region)]
     if need.state:
         wanted = extent_of_states([needed.state_ids[need.state]], needed)
-        return any(meets(extent, wanted) for extent in allowed)
+        return not allowed or any(meets(extent, wanted) for extent in allowed)
     none = Numbers.of([Interval(Decimal(0), Decimal(0))], whole=True)
-    return any(not lies_in(extent, none) for extent in allowed)
+    return not allowed or any(not lies_in(extent, none) for extent in allowed)
 
 
 def surely_applies(workspace: Workspace, taxon: Taxon, trait: Trait, region: str | None) -> bool:
@@ -78,13 +78,16 @@ def surely_applies(workspace: Workspace, taxon: Taxon, trait: Trait, region: str
     allowed = [s.all for at in contexts([value], needed) for s in spreads(workspace, taxon, value, at, region)]
     if need.state:
         wanted = extent_of_states([needed.state_ids[need.state]], needed)
-        return all(lies_in(extent, wanted) for extent in allowed)
+        return bool(allowed) and all(lies_in(extent, wanted) for extent in allowed)
     none = Numbers.of([Interval(Decimal(0), Decimal(0))], whole=True)
     return bool(allowed) and not any(meets(extent, none) for extent in allowed)
 
 
 def differences(workspace: Workspace, first: Taxon, second: Taxon, trait_id: str, region: str | None = None) -> tuple[Difference, ...]:
-    """How two taxa differ by a trait: one difference for each part and stage at which both have a value."""
+    """How two taxa differ by a trait: one difference for each part and stage at which both have a value.
+
+    Unknown only if nothing is known at any of them: what is said of one form or region alone is no value there.
+    """
     trait = workspace.traits[trait_id]
     a, b = first.values.get(trait_id), second.values.get(trait_id)
     if not (applies(workspace, first, trait, region) and applies(workspace, second, trait, region)):
@@ -92,7 +95,8 @@ def differences(workspace: Workspace, first: Taxon, second: Taxon, trait_id: str
     if a is None or b is None:
         return (Difference(trait_id, first.id, second.id, Context(), Relation.UNKNOWN),)
     found = [_difference(workspace, first, second, a, b, at, region) for at in contexts([a, b], trait)]
-    return tuple(found) or (Difference(trait_id, first.id, second.id, Context(), Relation.NOT_COMPARABLE),)
+    known = [d for d in found if d.relation is not Relation.UNKNOWN]
+    return tuple(known or found) or (Difference(trait_id, first.id, second.id, Context(), Relation.NOT_COMPARABLE),)
 
 
 def _difference(workspace: Workspace, first: Taxon, second: Taxon, a: Value, b: Value, at: Context, region: str | None) -> Difference:
@@ -141,10 +145,10 @@ def _directions(trait: Trait, taxon: str, own: tuple[Spread, ...], other: tuple[
 
 
 def _named(trait: Trait, own: tuple[Spread, ...]) -> list[tuple[str, Extent]]:
-    """The states (or the usual range) that speak for a taxon, with what they cover."""
+    """The states (or the usual ranges, each by itself) that speak for a taxon, with what they cover."""
     if trait.kind.is_numeric:
-        usual = {s.usual for s in own if s.usual}
-        return [(written_hull(u), u) for u in usual if isinstance(u, Numbers)]
+        ranges = dict.fromkeys(Numbers(frozenset({i}), s.usual.whole) for s in own if isinstance(s.usual, Numbers) for i in s.usual.in_order())
+        return [(written_hull(numbers), numbers) for numbers in ranges]
     shown = [state for state in trait.states if any(_shows(trait, state, s) for s in own)]
     return [(state, extent_of_states([state], trait)) for state in shown]
 

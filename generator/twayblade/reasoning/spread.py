@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import product
 from typing import TypeAlias
@@ -132,60 +132,95 @@ def contexts(values: Iterable[Value], trait: Trait) -> tuple[Context, ...]:
 
 
 def spreads(workspace: Workspace, taxon: Taxon, value: Value, at: Context, region: str | None) -> tuple[Spread, ...]:
-    """What the value allows, once for each alternative that is not doubted.
+    """What the value allows, once for each alternative that is not doubted and says what most plants are.
 
-    A doubted alternative counts as rarely in each of the others.
+    A doubted alternative counts as rarely in each of the others. If all are doubted, none is.
     """
     trait = workspace.traits[value.trait]
     here = region or workspace.home_region
     firm = [a for a in value.alternatives if a.doubted is None] or list(value.alternatives)
-    doubted = [a for a in value.alternatives if a.doubted is not None and a not in firm]
-    doubts = [s for a in doubted for s in applicable(a, at, here)]
-    return tuple(_spread(taxon, trait, applicable(a, at, here), doubts) for a in firm if applicable(a, at, here))
+    doubts = nothing(trait)
+    for alternative in value.alternatives:
+        if alternative not in firm:
+            doubts = union(doubts, _spread(taxon, trait, applicable(alternative, at, here)).all)
+    known = [said for a in firm if _says_what_most_are(said := applicable(a, at, here), taxon)]
+    found = [spread for said in known if (spread := _spread(taxon, trait, said)).usual]
+    return tuple(Spread(s.usual, s.lesser, union(s.rare, doubts)) for s in found)
 
 
 def applicable(alternative: Alternative, at: Context, region: str | None) -> list[Statement]:
-    """The statements for a part, stage and region; what is said of these themselves goes before what is said in general."""
-    said = [s for s in alternative.statements if at.holds(s)]
+    """The statements for a part, stage and region; what is said of these themselves goes before what is said in general.
+
+    So it does among the plants of each form, and among those of none; a form does not hide what the other plants are.
+    """
+    holding = [s for s in alternative.statements if at.holds(s)]
+    return [s for group in _by_form(holding).values() for s in _nearest(group, at, region)]
+
+
+def _by_form(said: Iterable[Statement]) -> dict[str | None, list[Statement]]:
+    groups: dict[str | None, list[Statement]] = {}
+    for statement in said:
+        groups.setdefault(statement.where.form, []).append(statement)
+    return groups
+
+
+def _nearest(said: list[Statement], at: Context, region: str | None) -> list[Statement]:
     said = [s for s in said if s.where.region == region and region is not None] or [s for s in said if s.where.region is None]
     said = [s for s in said if s.where.part == at.part] or said
     return [s for s in said if s.where.stage == at.stage] or said
 
 
-def _spread(taxon: Taxon, trait: Trait, said: list[Statement], doubts: list[Statement]) -> Spread:
+def _says_what_most_are(said: list[Statement], taxon: Taxon) -> bool:
+    """Whether something is said of plants of no form, of a usual form, or of some forms together.
+
+    One lesser form alone leaves most plants unknown, as a lone `sometimes` or `rarely` does.
+    """
+    groups = _by_form(said)
+    weights = sorted(weight for form in groups if (weight := form_frequency(form, taxon)))
+    at_least = Frequency.SOMETIMES if len(weights) > 1 else Frequency.USUALLY
+    return None in groups or (bool(weights) and weights[-1] >= at_least)
+
+
+def _spread(taxon: Taxon, trait: Trait, said: list[Statement]) -> Spread:
     tiers: dict[Frequency, Extent] = {frequency: nothing(trait) for frequency in Frequency}
-    extremes = nothing(trait)
+    lesser = nothing(trait)
     for statement in said:
         frequency = weighed(statement, taxon)
-        tiers[frequency] = union(tiers[frequency], _inner(statement, trait))
+        tiers[frequency] = union(tiers[frequency], _inner(statement, said, trait))
         if statement.span:
             beyond = extent_of_ranges(_beyond(statement.span), trait)
-            if frequency is Frequency.RARELY:
+            if frequency <= Frequency.RARELY:
                 tiers[frequency] = union(tiers[frequency], beyond)
             else:
-                extremes = union(extremes, beyond)
-    usual = union(tiers[Frequency.ALWAYS], tiers[Frequency.USUALLY])
-    lesser = union(extremes, tiers[Frequency.SOMETIMES])
-    if not usual:
-        usual = tiers[Frequency.SOMETIMES]
-    lesser = union(lesser, _open_rest(said, trait))
-    rare = tiers[Frequency.RARELY]
-    usual = usual or lesser or rare
-    for statement in doubts:
-        rare = union(rare, union(_inner(statement, trait), extent_of_ranges(_beyond(statement.span), trait) if statement.span else nothing(trait)))
-    return Spread(usual, lesser, rare)
+                lesser = union(lesser, beyond)
+    for most, rest in _open_rests(said, taxon, trait):
+        if most is None:
+            lesser = union(lesser, rest)
+        else:
+            tiers[most] = union(tiers[most], rest)
+    usual = union(tiers[Frequency.ALWAYS], tiers[Frequency.USUALLY]) or tiers[Frequency.SOMETIMES]
+    lesser = union(lesser, tiers[Frequency.SOMETIMES])
+    return Spread(usual, lesser, tiers[Frequency.RARELY])
+
+
+def form_frequency(form: str | None, taxon: Taxon) -> Frequency:
+    """How often a plant is of a form; always for what is said of no form."""
+    described = taxon.profile.forms.get(form or "")
+    return described.frequency if described else Frequency.ALWAYS
 
 
 def weighed(statement: Statement, taxon: Taxon) -> Frequency:
     """A form's values weigh no more than the form's frequency."""
-    form = taxon.profile.forms.get(statement.where.form or "")
-    return min(statement.frequency, form.frequency) if form else statement.frequency
+    return min(statement.frequency, form_frequency(statement.where.form, taxon))
 
 
-def _inner(statement: Statement, trait: Trait) -> Extent:
+def _inner(statement: Statement, said: list[Statement], trait: Trait) -> Extent:
+    """The usual conditions of a statement, without the narrower states that plants of the same form never show."""
     if statement.span:
         return extent_of_ranges([statement.span.inner], trait)
-    return extent_of_states(statement.states, trait)
+    never = {state for s in said if s.frequency is Frequency.NEVER and s.where.form == statement.where.form for state in s.states}
+    covered = (trait.atoms[state].difference(*(trait.atoms[n] for n in never & trait.atoms[state] - {state})) for state in statement.states)
+    return States(frozenset().union(*covered))
 
 
 def _beyond(span: Range) -> list[Interval]:
@@ -197,13 +232,28 @@ def _beyond(span: Range) -> list[Interval]:
     return below + above
 
 
-def _open_rest(said: list[Statement], trait: Trait) -> Extent:
-    """What is left open: by `usually` with nothing beside it, or by nothing but `never`."""
-    words = {s.frequency for s in said} - {Frequency.NEVER}
-    if any(s.complete for s in said) or words - {Frequency.USUALLY}:
-        return nothing(trait)
+def _open_rests(said: list[Statement], taxon: Taxon, trait: Trait) -> Iterator[tuple[Frequency | None, Extent]]:
+    """What is left open, with how often it occurs, no more often than its form; None is a lesser condition.
+
+    `usually` with nothing beside it leaves a lesser rest open. Of plants of no form, a form that is not itself usual is
+    something beside it; and plants of no form of which nothing is said are an open rest beside a usual form.
+    Nothing but `never` leaves open what the plants usually are.
+    """
+    groups = _by_form(said)
+    beside = {form_frequency(form, taxon) for form in groups if form is not None} - {Frequency.NEVER}
+    for form, group in {None: [], **groups}.items():
+        words, weight = {s.frequency for s in group} - {Frequency.NEVER}, form_frequency(form, taxon)
+        only_never = bool(group) and not words
+        if form is None and not only_never:
+            words |= beside
+        if only_never or (words == {Frequency.USUALLY} and not any(s.complete for s in group)):
+            most = min(Frequency.USUALLY, weight) if only_never or weight <= Frequency.RARELY else None
+            yield most, _unsaid(group, trait)
+
+
+def _unsaid(said: list[Statement], trait: Trait) -> Extent:
+    """Every condition that some statements do not name."""
     if trait.kind.is_numeric:
         return everything(trait)
     named = extent_of_states((state for s in said for state in s.states), trait)
-    whole = extent_of_states(trait.states, trait)
-    return States(whole.atoms - named.atoms)
+    return States(extent_of_states(trait.states, trait).atoms - named.atoms)
