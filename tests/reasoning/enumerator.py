@@ -11,8 +11,7 @@ Where the design is silent the judge reads as the code does:
 - an alternative that says nothing at a place is passed over there; a place where a side says nothing is passed over if
   another place is known; a claim about a part looks at the whole organ where neither value tells the part apart;
 - of several places the verdict that comes first applies; a number nobody bounds reaches below 0;
-- named states of the two sides that share a condition are not held against a claim if the values separate.
-Places by region and traits that need an organ are not covered.
+- named states of both sides that share a condition do not spoil a claim. Regions and needed organs are not covered.
 """
 
 from __future__ import annotations

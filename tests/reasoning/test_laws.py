@@ -385,6 +385,12 @@ def test_each_claimed_range_is_held_against_the_limits_by_itself() -> None:
     assert judged(pair) == "holds"
 
 
+def test_states_without_a_word_are_one_phrase_wherever_they_stand() -> None:
+    texts = ("plain, never spotted, striped", "plain or striped, never spotted")
+    apart, together = ([(s.frequency, s.states) for s in statements_of(Entry(is_=text), TRAITS["mark"][0])] for text in texts)
+    assert apart == together
+
+
 @pytest.mark.parametrize("text", ["rarely 3-5", "sometimes 3 or 5", "rarely 3, rarely 5"])
 def test_a_number_that_is_only_sometimes_or_rarely_so_is_incomplete(text: str) -> None:
     with pytest.raises(ValueError, match="add the usual range"):

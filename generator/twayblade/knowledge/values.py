@@ -128,7 +128,7 @@ _FREQUENCY = re.compile(rf"(?P<word>{'|'.join([*FREQUENCY_WORDS, OFTEN])})\s+(?P
 
 
 def _phrases(text: str) -> list[_Phrase]:
-    """Split at commas; options joined by `or` share a frequency word, neighbours without a word are one phrase."""
+    """Split at commas; options joined by `or` share a frequency word, all those without a word are one phrase."""
     phrases: list[_Phrase] = []
     for piece in re.split(r"\s*[,;]\s*", re.sub(r"\s+", " ", text).strip()):
         match = _FREQUENCY.fullmatch(piece)
@@ -136,10 +136,9 @@ def _phrases(text: str) -> list[_Phrase]:
         options = tuple(option.strip() for option in re.split(r"\s+or\s+", rest))
         if not all(options) or any(option in FREQUENCY_WORDS or option == OFTEN for option in options):
             raise ValueError(f"cannot read `{text}`; expected states or ranges, each perhaps with a frequency word")
-        if phrases and word is None and phrases[-1].word is None:
-            options = phrases.pop().options + options
         phrases.append(_Phrase(word, options))
-    return phrases
+    plain = tuple(option for phrase in phrases if phrase.word is None for option in phrase.options)
+    return [*([_Phrase(None, plain)] if plain else []), *(phrase for phrase in phrases if phrase.word is not None)]
 
 
 class UnknownState(ValueError):
