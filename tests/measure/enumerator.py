@@ -216,13 +216,13 @@ class World:
         sides = list(zip((taxon, other), raws, (_listed(ground.get("this")), _listed(ground.get("other"))), strict=True))
         claims = [(t, [frozenset(self.option(trait, o)) for o in claimed], raw) for t, raw, claimed in sides if claimed and raw is not None]
         grid = self.grid(trait, raws)
-        own = {t: [at for at in self.places(trait, [raw]) if part in (None, at[0]) or not at[0]] for t, _, raw in claims}
+        own = {t: _of_part(part, self.places(trait, [raw])) for t, _, raw in claims}
         shown = {t: [x for at in places for x in self.tiers(t, trait, at, grid)] for t, places in own.items()}
         if any(not any(o & x.all for x in shown[t]) for t, options, _ in claims for o in options if shown[t]):
             return "wrong"
         if None in raws or not all(can for can, _ in needs):
             return "no-data"
-        places = [at for at in self.places(trait, raws) if part in (None, at[0]) or not at[0]]
+        places = _of_part(part, self.places(trait, raws))
         found = [self._told(taxon, other, trait, at, grid) for at in places]
         verdict = min(found or ["no-data"], key=("no-data", "disputed", "does-not-separate", "holds-usually", "holds").index)
         if verdict == "holds" and any(lacks for _, lacks in needs):
@@ -375,3 +375,8 @@ def _texts(data: Any, way: Way) -> Iterator[tuple[Way, str]]:
 
 def _listed(raw: Any) -> list[str]:
     return [] if raw is None else raw if isinstance(raw, list) else [raw]
+
+
+def _of_part(part: str | None, places: list[tuple[str | None, str | None]]) -> list[tuple[str | None, str | None]]:
+    """Where a claim about a part looks: at the part if it is told apart, else at the whole organ."""
+    return places if part is None else [at for at in places if at[0] == part] or [at for at in places if at[0] is None]
