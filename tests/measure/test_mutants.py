@@ -9,10 +9,6 @@ from tests.measure.variations import VARIATIONS
 
 EXCEPTIONS = {
     ("break-gender", "content/species/anthriscus-sylvestris.yml"): "the rule is silent where it does not know the gender of a genus",
-    **dict.fromkeys(
-        (("drop-qualifier", "content/species/pimpinella-saxifraga.yml"), ("drop-qualifier", "content/species/anthriscus-sylvestris.yml")),
-        "open question: without its part the value speaks of the rest of the organ; bench and check differ on whether the claim still stands",
-    ),
 }
 """Operators and files whose misses are argued, with the argument."""
 
