@@ -28,12 +28,20 @@ HARM_MARK = "▲"
 
 @dataclass(frozen=True)
 class WrittenLead:
-    """A lead in words. `to` is a couplet's number; without it the lead ends in its taxa."""
+    """A lead in words. `to` is a couplet's number; without it the lead ends in its taxa.
+
+    text: the first sign. more: second and third signs that make the same division, in the same order in every lead of the
+    couplet. against: at an end, sentences with what would contradict the name reached. possible: at an end, the harmful
+    taxa that remain possible if none fits.
+    """
 
     text: str
     trait: str
     to: int | None
     taxa: tuple[str, ...]
+    more: tuple[str, ...] = ()
+    against: tuple[str, ...] = ()
+    possible: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -42,7 +50,7 @@ class WrittenCouplet:
 
     number: int
     back: tuple[int, ...]
-    leads: tuple[WrittenLead, WrittenLead]
+    leads: tuple[WrittenLead, ...]
     note: str
 
 
@@ -60,7 +68,7 @@ class WrittenKey:
     """A key ready to be printed.
 
     settles: for taxa that share a last lead, what usually or later tells them apart. also_harmful: harmful plants of the
-    region that have no profile and so are not in the key.
+    region that have no profile and so are not in the key. report: how long and how sure the key is, in sentences.
     """
 
     planned: PlannedTrail
@@ -71,6 +79,7 @@ class WrittenKey:
     settles: dict[tuple[str, ...], tuple[Apart, ...]]
     also_harmful: tuple[str, ...]
     recorded: int
+    report: tuple[str, ...] = ()
 
     @property
     def covers(self) -> tuple[str, ...]:
@@ -99,7 +108,7 @@ def _couplet(workspace: Workspace, couplet: Couplet) -> WrittenCouplet:
     if couplet.doubtful:
         names = listed(workspace.taxa[id_].common_name for id_ in couplet.doubtful)
         notes.append(f"Ask this only of a plant that shows it; {names} may not now. If yours does not, stop here.")
-    return WrittenCouplet(couplet.number, couplet.back, (leads[0], leads[1]), " ".join(notes))
+    return WrittenCouplet(couplet.number, couplet.back, leads, " ".join(notes))
 
 
 def lead_text(workspace: Workspace, couplet: Couplet, lead: Lead) -> str:
