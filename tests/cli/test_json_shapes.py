@@ -16,7 +16,7 @@ Copy = Callable[[Path], Path]
 
 RELATIONS = {"separate", "usually-separate", "tendency", "overlap", "nested", "same", "unknown", "not-comparable"}
 PHASES = {"not-yet", "possible", "expected", "over"}
-PART_KINDS = {"arrival", "recognise", "tell", "name", "habitat", "look-closer", "care", "move-on"}
+PART_KINDS = {"arrival", "recognise", "tell", "name", "habitat", "look-closer", "forms", "care", "move-on"}
 
 
 def has(shape: dict[str, Any], **kinds: type | tuple[type, ...]) -> None:

@@ -23,7 +23,7 @@ from twayblade.knowledge.workspace import Workspace
 Shapes = dict[date, dict[str, Any]]
 Day = tuple[int, int]
 
-ORDER = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "care", "move-on")
+ORDER = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "forms", "care", "move-on")
 MONTHS = list(calendar.month_name)
 THIRDS = {"early": (1, 10), "mid": (11, 20), "late": (21, 31), "": (1, 31)}
 ROOT = Path(__file__).resolve().parents[2]

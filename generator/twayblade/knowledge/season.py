@@ -86,13 +86,21 @@ class Window:
     @property
     def seen_days(self) -> int:
         """The days between the outer limits, as bits of the circle."""
-        length = (self.outer_end - self.outer_start) % YEAR + 1
-        turned = ((1 << length) - 1) << self.outer_start
-        return (turned | turned >> YEAR) & WHOLE_YEAR
+        return _days(self.outer_start, self.outer_end)
+
+    @property
+    def usual_days(self) -> int:
+        """The days between the usual limits, as bits of the circle."""
+        return _days(self.start, self.end)
 
     def shifted(self, days: int) -> Window:
         """The same window turned by some days."""
         return Window(*((d + days) % YEAR for d in (self.outer_start, self.start, self.end, self.outer_end)))
+
+
+def _days(start: int, end: int) -> int:
+    turned = ((1 << (end - start) % YEAR + 1) - 1) << start
+    return (turned | turned >> YEAR) & WHOLE_YEAR
 
 
 def _within(day: int, start: int, end: int) -> bool:

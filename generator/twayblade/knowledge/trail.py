@@ -14,7 +14,7 @@ from twayblade.knowledge.record import Record, as_text
 from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.trait import Means, parse_means
 
-PART_KINDS = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "care", "move-on")
+PART_KINDS = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "forms", "care", "move-on")
 """The parts of a stop, in the order they are spoken."""
 
 

@@ -38,6 +38,12 @@ class Taxon:
         return self.profile.hazard.class_ if self.profile.hazard else HazardClass.NOT_ASSESSED
 
     @property
+    def is_of_forms_only(self) -> bool:
+        """Whether every plant is of one of its forms: of some trait something is said of each of them, and of no other plant."""
+        said = ([s.where.form for a in value.alternatives for s in a.statements] for value in self.values.values())
+        return bool(self.profile.forms) and any(set(forms) == set(self.profile.forms) for forms in said)
+
+    @property
     def document(self) -> str:
         """The file its profile is written in."""
         return f"content/species/{self.id}.yml"

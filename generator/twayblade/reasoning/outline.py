@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from twayblade.knowledge.occasion import Occasion
@@ -16,8 +16,9 @@ from twayblade.reasoning.lookalikes import Pair, look_alikes_of
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.scope import covered, occasion_of
 from twayblade.reasoning.seeing import handling_forbidden, phase_on, present, trait_bars, trait_seen
+from twayblade.reasoning.signs import Remaining, sign_sets
 from twayblade.reasoning.spread import Context
-from twayblade.reasoning.telling import Telling, Told, tell_apart
+from twayblade.reasoning.telling import Telling, Told, observation, tell_apart
 
 MOST_SIGNS = 3
 MOST_PAIRS = 1
@@ -28,11 +29,12 @@ from (one more if either can harm), and by how many contrasts each (project defa
 
 @dataclass(frozen=True)
 class Shown:
-    """A statement: a taxon shows its value of a trait."""
+    """A statement: a taxon, or one form of it, shows its value of a trait."""
 
     taxon: str
     trait: str
     at: Context
+    form: str | None = None
 
 
 @dataclass(frozen=True)
@@ -47,7 +49,8 @@ class Contrasted:
 class PartPlan:
     """One part of a stop: its kind, the taxon it is about, what it claims.
 
-    other: in `tell`, the taxon already met; without contrasts, nothing that may be looked at separates the two then.
+    other: in `tell`, the taxon already met; without contrasts, nothing that may be looked at separates the two then,
+    and remaining says when or by what means something would.
     warned: in `care`, further harmful taxa whose cautions are spoken here.
     """
 
@@ -57,6 +60,7 @@ class PartPlan:
     other: str | None = None
     contrasts: tuple[Contrasted, ...] = ()
     warned: tuple[str, ...] = ()
+    remaining: Remaining | None = None
 
 
 @dataclass(frozen=True)
@@ -127,6 +131,8 @@ class _Walk:
             parts.append(PartPlan("habitat", taxon.id))
         if closer := signs[MOST_SIGNS : MOST_SIGNS + 1]:
             parts.append(PartPlan("look-closer", taxon.id, shown=closer))
+        if forms := self._forms(taxon):
+            parts.append(PartPlan("forms", taxon.id, shown=forms))
         if taxon.profile.hazard or taxon.profile.care:
             parts.append(self._care(taxon))
         return parts
@@ -140,23 +146,50 @@ class _Walk:
         return PartPlan("care", taxon.id, warned=warned)
 
     def _signs(self, taxon: Taxon) -> tuple[Shown, ...]:
-        """What can be looked at on the taxon then, the most telling first; an organ comes back only after the others."""
+        """What can be looked at on the taxon then: the fewest signs that tell it from its fellows, then what tells most.
+
+        An organ comes back only after the others, and the same observation never.
+        """
+        scope = self._fellows(taxon)
         worth: dict[tuple[str, Context], float] = {}
         for told in self.telling.told:
-            if taxon.id in (told.difference.first, told.difference.second) and told.verdict.is_good:
-                key = (told.difference.trait, told.difference.at)
-                worth[key] = worth.get(key, 0.0) + (1.0 if told.difference.relation is Relation.SEPARATE else 0.6)
+            d = told.difference
+            if taxon.id in (d.first, d.second) and {d.first, d.second} <= scope and told.verdict.is_good:
+                worth[d.trait, d.at] = worth.get((d.trait, d.at), 0.0) + (1.0 if d.relation is Relation.SEPARATE else 0.6)
         usable = {key: points for key, points in worth.items() if points and self._may_show(taxon, *key)}
         ranked = sorted(usable, key=lambda key: (-usable[key] / self._effort(key[0]), list(self.workspace.traits).index(key[0]), str(key[1])))
         chosen: list[tuple[str, Context]] = []
-        for only_new_organs in (True, False):
-            for key in ranked:
+        for keys, only_new_organs in ((self._fewest(taxon, scope), False), (ranked, True), (ranked, False)):
+            for key in keys:
                 organs = {self.workspace.traits[trait].organ for trait, _ in chosen}
-                traits = {trait for trait, _ in chosen}
-                is_new = self.workspace.traits[key[0]].organ not in organs if only_new_organs else key[0] not in traits
-                if is_new and len(chosen) <= MOST_SIGNS:
+                seen = {observation(self.workspace, trait) for trait, _ in chosen}
+                is_new = observation(self.workspace, key[0]) not in seen
+                if is_new and not (only_new_organs and self.workspace.traits[key[0]].organ in organs) and len(chosen) <= MOST_SIGNS:
                     chosen.append(key)
         return tuple(Shown(taxon.id, trait, at) for trait, at in chosen)
+
+    def _forms(self, taxon: Taxon) -> tuple[Shown, ...]:
+        """The forms of a taxon by the easiest trait that may be shown and is recorded for the most of them."""
+        best: tuple[Shown, ...] = ()
+        for trait_id in sorted(taxon.values, key=self._effort):
+            said = [s for a in taxon.values[trait_id].alternatives for s in a.statements if s.where.form]
+            found = {s.where.form: Shown(taxon.id, trait_id, Context(s.where.part, s.where.stage), s.where.form) for s in said}
+            if len(found) > len(best) and all(self._may_show(taxon, trait_id, shown.at) for shown in found.values()):
+                best = tuple(found.values())
+        return best
+
+    def _fellows(self, taxon: Taxon) -> frozenset[str]:
+        """What a taxon must be known from: the others of its group, once the group is told as what all of them share; without
+        such a group, everything."""
+        group = self.workspace.groups.get(taxon.profile.group or "")
+        fellows = frozenset(id_ for id_ in self.held if self.workspace.taxa[id_].profile.group == taxon.profile.group)
+        return fellows if group and group.values and len(fellows) > 1 else frozenset(self.held)
+
+    def _fewest(self, taxon: Taxon, scope: frozenset[str]) -> list[tuple[str, Context]]:
+        """The fewest signs that tell a taxon from all others of a scope, if they may be shown."""
+        sets = sign_sets(self.workspace, taxon, replace(self.occasion, taxa=tuple(id_ for id_ in self.held if id_ in scope))).sets
+        keys = ([(sign.trait, sign.at) for sign in found] for found in sets)
+        return next((found for found in keys if all(self._may_show(taxon, *key) for key in found)), [])
 
     def _effort(self, trait_id: str) -> float:
         trait = self.workspace.traits[trait_id]
@@ -197,7 +230,11 @@ class _Walk:
             if self.workspace.traits[told.difference.trait].organ not in organs and len(chosen) < MOST_CONTRASTS:
                 chosen.append(told)
         contrasts = tuple(Contrasted(t, grounds.get(t.difference.trait)) for t in chosen)
-        return PartPlan("tell", taxon.id, other=other, contrasts=contrasts)
+        return PartPlan("tell", taxon.id, other=other, contrasts=contrasts, remaining=None if contrasts else self._remaining(taxon, other))
+
+    def _remaining(self, taxon: Taxon, other: str) -> Remaining | None:
+        pair = replace(self.occasion, taxa=(taxon.id, other))
+        return next(iter(sign_sets(self.workspace, taxon, pair).remaining), None)
 
     def _is_disputed(self, told: Told) -> bool:
         """Whether sources differ on a value, although not so that the contrast hangs on it: such words are hard to speak."""

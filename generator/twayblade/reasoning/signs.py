@@ -8,7 +8,7 @@ from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.trait import Trait
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Settling, differences, excludes
-from twayblade.reasoning.seeing import Bar, difference_bars, handling_forbidden, runs, shared_days
+from twayblade.reasoning.seeing import Bar, days_to_look, difference_bars, handling_forbidden, runs
 from twayblade.reasoning.spread import Context
 
 MOST_SETS = 8
@@ -99,7 +99,7 @@ def _remaining(workspace: Workspace, taxon: Taxon, other: str, barred: list[tupl
     pair = (taxon, workspace.taxa[other])
     for trait_id, bars in barred:
         if bars == {Bar.NOT_THEN}:
-            days = runs(shared_days(workspace, pair, workspace.traits[trait_id].stages, occasion.region))
+            days = runs(days_to_look(workspace, pair, workspace.traits[trait_id], occasion))
             if days:
                 later.append((trait_id, days))
         elif Bar.UNSAFE not in bars and Bar.NOT_BY_THOSE_MEANS in bars and Bar.NOT_THEN not in bars:

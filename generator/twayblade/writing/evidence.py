@@ -8,7 +8,7 @@ from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.claims import Verdict
-from twayblade.reasoning.seeing import Bar, runs, shared_days
+from twayblade.reasoning.seeing import Bar, days_to_look, runs
 from twayblade.reasoning.signs import Remaining, sign_sets
 from twayblade.reasoning.telling import Told
 from twayblade.writing.phrases import contrast_sentence, days_words, listed, rests_on_memory, sentence, sign_sentence, useless_sentence
@@ -65,7 +65,7 @@ class FewestSigns:
     left: tuple[tuple[str, str], ...]
 
 
-def evidence_line(workspace: Workspace, told: Told, region: str | None, first: str | None = None) -> Line:
+def evidence_line(workspace: Workspace, told: Told, occasion: Occasion, first: str | None = None) -> Line:
     """A difference as a sentence with its evidence; `first` is the taxon named first."""
     d = told.difference
     trait = workspace.traits[d.trait]
@@ -73,8 +73,8 @@ def evidence_line(workspace: Workspace, told: Told, region: str | None, first: s
     good = told.verdict.is_good
     return Line(
         claim=f"{d.trait}/{d.first}/{d.second}",
-        text=contrast_sentence(workspace, d, first, region) if good else useless_sentence(workspace, d, region),
-        when=days_words(runs(shared_days(workspace, taxa, trait.stages, region))) if trait.stages else "",
+        text=contrast_sentence(workspace, d, first, occasion.region) if good else useless_sentence(workspace, d, occasion.region),
+        when=days_words(runs(days_to_look(workspace, taxa, trait, occasion))) if trait.is_seasonal else "",
         bars=listed(sorted(bar.replace("-", " ") for bar in told.bars if bar is not Bar.NOT_THEN)),
         memory=rests_on_memory(workspace, d) if good else "",
         words=_author_words(workspace, d.first, d.second, d.trait),

@@ -160,6 +160,14 @@ def statement_sentence(workspace: Workspace, taxon: Taxon, trait_id: str, at: Co
     return sentence(f"{subject(workspace.traits[trait_id], at)} {predicate(workspace, taxon, trait_id, at, region)}")
 
 
+def form_sentence(workspace: Workspace, taxon: Taxon, trait_id: str, form: str, at: Context, region: str | None = None) -> str:
+    """A whole sentence about one form of a taxon: `In the long-styled form the tip of the style is high.`"""
+    trait = workspace.traits[trait_id]
+    said = (s for a in taxon.values[trait_id].alternatives for s in applicable(a, at, region or workspace.home_region))
+    words = _statements_words(workspace, taxon, trait, [s for s in said if s.where.form == form])
+    return sentence(f"in the {taxon.profile.forms[form].name} form {subject(trait, at)} {words}")
+
+
 def sign_sentence(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, region: str | None = None) -> str:
     """What to look for as a sign of a taxon: its usual condition alone, however often it occurs."""
     trait = workspace.traits[trait_id]

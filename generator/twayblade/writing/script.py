@@ -15,7 +15,7 @@ from twayblade.reasoning.lookalikes import Pair, look_alikes
 from twayblade.reasoning.outline import Outline, PartPlan, StopPlan, outline
 from twayblade.reasoning.scope import trail_taxa
 from twayblade.reasoning.times import speech_seconds, walk_seconds, whole
-from twayblade.writing.phrases import contrast_sentence, date_words, listed, sentence, statement_sentence
+from twayblade.writing.phrases import contrast_sentence, date_words, days_words, form_sentence, listed, sentence, statement_sentence
 from twayblade.writing.speech import count_words, spoken
 
 STAGE_WORDS = {
@@ -172,6 +172,8 @@ class _Writer:
             return self._shown(taxon, part)
         if part.kind == "tell":
             return self._tell(taxon, part)
+        if part.kind == "forms":
+            return self._forms(taxon, part)
         return {"name": self._name, "habitat": self._habitat, "care": self._care}[part.kind](taxon, part), (), 0
 
     def _arrival(self, number: int, plan: StopPlan) -> str:
@@ -206,6 +208,14 @@ class _Writer:
         claims = tuple(Claim("statement", (taxon.id,), s.trait, s.at.part, "holds") for s in part.shown)
         return spoken(" ".join([opening, *sentences])), claims, len(part.shown)
 
+    def _forms(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
+        forms = listed(dict.fromkeys(taxon.profile.forms[s.form].name for s in part.shown if s.form))
+        of_one = ", and each plant is of one of them" if taxon.is_of_forms_only else ""
+        sentences = [sentence(f"look for the forms of {taxon.common_name}: {forms}{of_one}")]
+        sentences += [form_sentence(self.workspace, taxon, s.trait, s.form, s.at, self.trail.region) for s in part.shown if s.form]
+        claims = tuple(Claim("statement", (taxon.id,), s.trait, s.at.part, "holds") for s in part.shown)
+        return spoken(" ".join(sentences)), claims, 1
+
     def _tell(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
         other = self.workspace.taxa[part.other or ""]
         if not part.contrasts:
@@ -213,6 +223,9 @@ class _Writer:
                 f"We have met {other.common_name} already. At this time of the year nothing that we may look at "
                 f"tells it from {taxon.common_name}, so we leave that open."
             )
+            if part.remaining and part.remaining.later:
+                trait, days = part.remaining.later[0]
+                text += f" {sentence(f'the {self.workspace.traits[trait].name} would, {days_words(days)}')}"
             return spoken(text), (), 0
         sentences = [sentence(f"we have met {other.common_name} already, so compare the two")]
         claims = []

@@ -12,7 +12,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from twayblade.knowledge.occasion import Occasion
-from twayblade.knowledge.profile import STAGES
+from twayblade.knowledge.profile import STAGES, Form
 from twayblade.knowledge.season import MONTHS, Phase, day_of
 from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trait import Means
@@ -21,8 +21,8 @@ from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.outline import stages_seen
 from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
-from twayblade.reasoning.spread import contexts
-from twayblade.reasoning.telling import Telling, tell_apart, tempting
+from twayblade.reasoning.spread import Context, contexts
+from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
 from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, side_of
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
@@ -30,6 +30,7 @@ from twayblade.writing.phrases import (
     capital,
     date_words,
     days_words,
+    form_sentence,
     listed,
     predicate,
     sentence,
@@ -198,15 +199,18 @@ class Site:
 
     # -- pages -------------------------------------------------------------------------------------------
     def _pair(self, pair: Pair) -> Page:
-        told = self._telling(pair.first, pair.second).told
+        telling = self._telling(pair.first, pair.second)
         first, second = self.workspace.taxa[pair.first], self.workspace.taxa[pair.second]
-        good = [t for t in told if t.verdict.is_good and Bar.UNSAFE not in t.bars]
+        good = [t for t in telling.told if t.verdict.is_good and Bar.UNSAFE not in t.bars]
+        best = best_few(self.workspace, telling.told)
         sections = {
-            "now": [evidence_line(self.workspace, t, self.region) for t in good if t.is_usable],
-            "later": [evidence_line(self.workspace, t, self.region) for t in good if t.bars == {Bar.NOT_THEN}],
-            "otherwise": [evidence_line(self.workspace, t, self.region) for t in good if t.bars - {Bar.NOT_THEN}],
-            "never": [evidence_line(self.workspace, t, self.region) for t in tempting(self.workspace, told)],
+            "now": best,
+            "more": [t for t in good if t.is_usable and t not in best],
+            "later": [t for t in good if t.bars == {Bar.NOT_THEN}],
+            "otherwise": [t for t in good if t.bars - {Bar.NOT_THEN}],
+            "never": tempting(self.workspace, telling.told),
         }
+        lines = {heading: [evidence_line(self.workspace, t, telling.occasion) for t in found] for heading, found in sections.items()}
         others = {on: self._names_then(pair, on) for on in (self.trail.trail.dates if self.trail else ()) if on != self.on}
         address = pair_address(pair.first, pair.second)
         title = f"{capital(first.common_name)} or {second.common_name}?"
@@ -224,7 +228,7 @@ class Site:
                 care=care,
                 own_care=self._care((pair.first, pair.second)),
                 others=others,
-                **sections,
+                **lines,
             ),
         )
 
@@ -254,8 +258,9 @@ class Site:
         alike = look_alikes_of(self.pairs, taxon.id)
         best = {}
         for other in alike:
-            usable = [t for t in self._telling(taxon.id, other).told if t.is_usable]
-            best[other] = evidence_line(self.workspace, usable[0], self.region, taxon.id) if usable else None
+            telling = self._telling(taxon.id, other)
+            usable = best_few(self.workspace, telling.told)
+            best[other] = evidence_line(self.workspace, usable[0], telling.occasion, taxon.id) if usable else None
         stages = stages_seen(self.workspace, taxon, self.on, self.region) if self.on else ()
         context = {
             "taxon": taxon,
@@ -266,6 +271,7 @@ class Site:
             "alike": best,
             "organs": self._organs(taxon),
             "seasons": self._seasons(taxon),
+            "forms": self._forms(taxon),
             "group": self.workspace.groups.get(taxon.profile.group or ""),
             "title": capital(taxon.common_name),
         }
@@ -286,6 +292,21 @@ class Site:
             places = contexts([value], trait)
             text = " ".join(sentence(f"{subject(trait, at)} {predicate(self.workspace, taxon, id_, at, self.region)}") for at in places)
             found.setdefault(trait.organ, []).append((trait.name, text, value, side_of(self.workspace, taxon, value).group))
+        return found
+
+    def _forms(self, taxon: Taxon) -> list[tuple[Form, list[str]]]:
+        """Every form with what is recorded of it alone, in words."""
+        said = [
+            (id_, s.where)
+            for id_ in self.workspace.traits
+            if id_ in taxon.values and not self._is_unsafe(id_, (taxon,))
+            for a in taxon.values[id_].alternatives
+            for s in a.statements
+        ]
+        found = []
+        for id_, form in taxon.profile.forms.items():
+            places = dict.fromkeys((trait, Context(where.part, where.stage)) for trait, where in said if where.form == id_)
+            found.append((form, [form_sentence(self.workspace, taxon, trait, id_, at, self.region) for trait, at in places]))
         return found
 
     def _is_unsafe(self, trait_id: str, taxa: tuple[Taxon, ...]) -> bool:

@@ -9,8 +9,8 @@ from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.problem import Problem, Severity
 from twayblade.knowledge.trait import EYE, HANDLING, Means
 from twayblade.knowledge.workspace import Workspace
-from twayblade.reasoning.seeing import Bar, handling_forbidden, runs, shared_days
-from twayblade.reasoning.telling import Telling, Told, tempting
+from twayblade.reasoning.seeing import Bar, days_to_look, handling_forbidden, runs
+from twayblade.reasoning.telling import Telling, Told, best_few, tempting
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around, mistaken_for
 from twayblade.writing.key_words import CARE, HARM_MARK, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of
 from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, rests_on_memory, useless_sentence
@@ -71,9 +71,11 @@ def _pairs_text(workspace: Workspace, telling: Telling) -> list[str]:
     for place, first in enumerate(ids):
         for second in ids[place + 1 :]:
             told = telling.of_pair(first, second)
+            best = best_few(workspace, told)
             names = listed(workspace.taxa[id_].common_name for id_ in (first, second))
             sections = (
-                ("Look at", [t for t in told if t.is_usable]),
+                ("Look at", list(best)),
+                ("And also at", [t for t in told if t.is_usable and t not in best]),
                 ("At another time, or by other means", [t for t in told if t.verdict.is_good and t.bars and Bar.UNSAFE not in t.bars]),
                 ("Do not rely on", list(tempting(workspace, told))),
             )
@@ -92,9 +94,9 @@ def _told_text(workspace: Workspace, told: Told, occasion: Occasion) -> str:
     if not told.verdict.is_good:
         return wrapped(useless_sentence(workspace, d, occasion.region), "    ", "  - ")
     remarks = sorted(bar.replace("-", " ") for bar in told.bars)
-    stages = workspace.traits[d.trait].stages
-    if stages and (Bar.NOT_THEN in told.bars or occasion.on is None):
-        days = shared_days(workspace, (workspace.taxa[d.first], workspace.taxa[d.second]), stages, occasion.region)
+    trait = workspace.traits[d.trait]
+    if trait.is_seasonal and (Bar.NOT_THEN in told.bars or occasion.on is None):
+        days = days_to_look(workspace, (workspace.taxa[d.first], workspace.taxa[d.second]), trait, occasion)
         remarks.append(f"both show it {days_words(runs(days))}" if days else "no time is on record when both show it")
     remarks += filter(None, [rests_on_memory(workspace, d)])
     text = contrast_sentence(workspace, d, region=occasion.region) + (f" [{'; '.join(remarks)}]" if remarks else "")
