@@ -12,6 +12,7 @@ from twayblade.reasoning.seeing import Bar, days_to_look, runs
 from twayblade.reasoning.signs import Remaining, sign_sets
 from twayblade.reasoning.telling import Told
 from twayblade.writing.phrases import contrast_sentence, days_words, listed, rests_on_memory, sentence, sign_sentence, useless_sentence
+from twayblade.writing.script import Part
 
 MOST_SETS_SHOWN = 2
 """So many sets of fewest signs a page shows (project default)."""
@@ -19,6 +20,7 @@ MOST_SETS_SHOWN = 2
 VERDICT_WORDS = {
     Verdict.HOLDS: "holds for every plant on record",
     Verdict.HOLDS_USUALLY: "holds usually, not for every plant",
+    Verdict.HOLDS_ONE_WAY: "holds one way only: the sign speaks for it, and its absence says nothing",
     Verdict.DISPUTED: "sources disagree",
     Verdict.DOES_NOT_SEPARATE: "does not tell them apart",
     Verdict.NO_DATA: "not enough is recorded",
@@ -57,12 +59,14 @@ class FewestSigns:
     """Sets of fewest signs: (claim, sentence, whether it excludes some only usually) for each sign; and the others by how they fare.
 
     excluded, usually: the taxa that a set surely and only usually excludes. left: those it does not, and what would.
+    claim: the signs of the first set together, `stem-hairs+bract-number/hemlock`.
     """
 
     sets: tuple[tuple[tuple[str, str, bool], ...], ...]
     excluded: tuple[str, ...]
     usually: tuple[str, ...]
     left: tuple[tuple[str, str], ...]
+    claim: str
 
 
 def evidence_line(workspace: Workspace, told: Told, occasion: Occasion, first: str | None = None) -> Line:
@@ -81,6 +85,29 @@ def evidence_line(workspace: Workspace, told: Told, occasion: Occasion, first: s
         verdict=VERDICT_WORDS[told.verdict],
         sides=tuple(side_of(workspace, taxon, taxon.values.get(d.trait)) for taxon in taxa),
     )
+
+
+@dataclass(frozen=True)
+class Passage:
+    """A passage of a spoken text; with a claim, its key, its verdict in words and the sides it rests on."""
+
+    text: str
+    claim: str = ""
+    verdict: str = ""
+    sides: tuple[Side, ...] = ()
+
+
+def passages(workspace: Workspace, part: Part) -> tuple[Passage, ...]:
+    """The text of a part, cut where its claims begin and end."""
+    found, rest = [], part.text
+    for claim in part.claims:
+        before, words, after = rest.partition(claim.text)
+        if words:
+            taxa = tuple(workspace.taxa[id_] for id_ in claim.taxa)
+            sides = tuple(side_of(workspace, taxon, taxon.values.get(claim.trait)) for taxon in taxa)
+            found += [Passage(before), Passage(words, "/".join((claim.trait, *claim.taxa)), VERDICT_WORDS[Verdict(claim.verdict)], sides)]
+            rest = after
+    return tuple(passage for passage in (*found, Passage(rest)) if passage.text)
 
 
 def _author_words(workspace: Workspace, first: str, second: str, trait: str) -> str:
@@ -111,7 +138,8 @@ def fewest_signs(workspace: Workspace, taxon: Taxon, occasion: Occasion) -> Fewe
     surely = frozenset().union(*(s.excludes - s.usually for s in chosen))
     usually = frozenset().union(*(s.usually for s in chosen)) - surely
     left = tuple(_left(workspace, remaining) for remaining in found.remaining)
-    return FewestSigns(sets, tuple(sorted(surely)), tuple(sorted(usually)), left)
+    claim = f"{'+'.join(dict.fromkeys(s.trait for s in chosen))}/{taxon.id}"
+    return FewestSigns(sets, tuple(sorted(surely)), tuple(sorted(usually)), left, claim)
 
 
 def _left(workspace: Workspace, remaining: Remaining) -> tuple[str, str]:

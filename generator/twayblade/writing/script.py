@@ -36,13 +36,17 @@ MOST_CARE = 1
 
 @dataclass(frozen=True)
 class Claim:
-    """What a text claims: a statement about one taxon or a contrast of two, by a trait, with its verdict."""
+    """What a text claims: a statement about one taxon or a contrast of two, by a trait, with its verdict.
+
+    text: the words of the part that make the claim.
+    """
 
     kind: str
     taxa: tuple[str, ...]
     trait: str
     part: str | None
     verdict: str
+    text: str
 
 
 @dataclass(frozen=True)
@@ -158,8 +162,8 @@ class _Writer:
             claim = parse_claim(mark.claim)
             condition = next(iter(conditions_of(claim)), None)
             trait = condition.trait if condition else getattr(claim, "trait", "")
-            kind = type(claim).__name__.lower()
-            found.append(Claim(kind, taxa_of(claim), trait, condition.part if condition else None, judge_claim(self.workspace, claim)))
+            kind, part = type(claim).__name__.lower(), condition.part if condition else None
+            found.append(Claim(kind, taxa_of(claim), trait, part, judge_claim(self.workspace, claim), spoken(mark.words)))
         return tuple(found)
 
     def _words(self, number: int, plan: StopPlan, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
@@ -205,16 +209,14 @@ class _Writer:
         else:
             opening = "Now look a little closer, without touching."
         sentences = [statement_sentence(self.workspace, taxon, s.trait, s.at, self.trail.region) for s in part.shown]
-        claims = tuple(Claim("statement", (taxon.id,), s.trait, s.at.part, "holds") for s in part.shown)
-        return spoken(" ".join([opening, *sentences])), claims, len(part.shown)
+        return spoken(" ".join([opening, *sentences])), _statements(part, sentences), len(part.shown)
 
     def _forms(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
         forms = listed(dict.fromkeys(taxon.profile.forms[s.form].name for s in part.shown if s.form))
         of_one = ", and each plant is of one of them" if taxon.is_of_forms_only else ""
-        sentences = [sentence(f"look for the forms of {taxon.common_name}: {forms}{of_one}")]
-        sentences += [form_sentence(self.workspace, taxon, s.trait, s.form, s.at, self.trail.region) for s in part.shown if s.form]
-        claims = tuple(Claim("statement", (taxon.id,), s.trait, s.at.part, "holds") for s in part.shown)
-        return spoken(" ".join(sentences)), claims, 1
+        opening = sentence(f"look for the forms of {taxon.common_name}: {forms}{of_one}")
+        sentences = [form_sentence(self.workspace, taxon, s.trait, s.form or "", s.at, self.trail.region) for s in part.shown]
+        return spoken(" ".join([opening, *sentences])), _statements(part, sentences), 1
 
     def _tell(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
         other = self.workspace.taxa[part.other or ""]
@@ -232,8 +234,9 @@ class _Writer:
         for contrast in part.contrasts:
             difference = contrast.told.difference
             own = contrast.ground.words if contrast.ground else None
-            sentences.append(own or contrast_sentence(self.workspace, difference, taxon.id, self.trail.region))
-            claims.append(Claim("contrast", (taxon.id, other.id), difference.trait, difference.at.part, contrast.told.verdict))
+            text = own or contrast_sentence(self.workspace, difference, taxon.id, self.trail.region)
+            sentences.append(text)
+            claims.append(Claim("contrast", (taxon.id, other.id), difference.trait, difference.at.part, contrast.told.verdict, spoken(text)))
         return spoken(" ".join(sentences)), tuple(claims), len(claims)
 
     def _name(self, taxon: Taxon, part: PartPlan) -> str:
@@ -259,6 +262,12 @@ class _Writer:
                 )
             sentences += [sentence(care.text) for care in other.profile.care[:MOST_CARE]]
         return spoken(" ".join(sentences))
+
+
+def _statements(part: PartPlan, sentences: list[str]) -> tuple[Claim, ...]:
+    """The claims of a part that shows one taxon, a sentence each."""
+    pairs = zip(part.shown, sentences, strict=True)
+    return tuple(Claim("statement", (shown.taxon,), shown.trait, shown.at.part, "holds", spoken(text)) for shown, text in pairs)
 
 
 def _lower_article(title: str) -> str:

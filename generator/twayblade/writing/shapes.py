@@ -75,7 +75,9 @@ def script_shape(script: Script) -> dict[str, Any]:
                 "taxon": p.taxon,
                 "text": p.text,
                 "seconds": p.seconds,
-                "claims": [{"kind": c.kind, "taxa": list(c.taxa), "trait": c.trait, "part": c.part, "verdict": c.verdict} for c in p.claims],
+                "claims": [
+                    {"kind": c.kind, "taxa": list(c.taxa), "trait": c.trait, "part": c.part, "verdict": c.verdict, "text": c.text} for c in p.claims
+                ],
                 "by_author": p.by_author,
             }
             for p in stop.parts

@@ -24,7 +24,7 @@ from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
 from twayblade.reasoning.spread import Context, contexts
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
 from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
-from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, side_of
+from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
 from twayblade.writing.phrases import (
     capital,
@@ -383,7 +383,18 @@ class Site:
         ids = tuple(dict.fromkeys(id_ for stop in script.trail.trail.stops for id_ in stop.taxa))
         care = self._care(tuple(with_look_alikes(self.pairs, ids)))
         return Page(
-            address, title, self._render("script.html", address, script=script, trail=script.trail.trail, starts=starts, title=title, care=care)
+            address,
+            title,
+            self._render(
+                "script.html",
+                address,
+                script=script,
+                trail=script.trail.trail,
+                starts=starts,
+                title=title,
+                care=care,
+                passages=lambda part: passages(self.workspace, part),
+            ),
         )
 
     def _key(self, written: WrittenKey) -> Page:
