@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from twayblade.knowledge.problem import Finding, Spot
@@ -16,8 +17,9 @@ def check_look_alikes(workspace: Workspace) -> Iterator[Finding]:
 
 
 def _inseparable(workspace: Workspace) -> Iterator[Finding]:
+    separated: Counter[str] = Counter()
     for first, fellows in _fellows(workspace):
-        alike = [second.id for second in fellows if not _separated(workspace, first, second)]
+        alike = [second.id for second in fellows if not _separated(workspace, first, second, separated)]
         if alike:
             message = f"no recorded trait tells `{first.id}` from {', '.join(f'`{id_}`' for id_ in alike)}, at any time or by any means"
             hint = "record a trait in which they differ; until then they are named together"
@@ -35,10 +37,18 @@ def _fellows(workspace: Workspace) -> Iterator[tuple[Taxon, list[Taxon]]]:
             yield taxon, members[:number]
 
 
-def _separated(workspace: Workspace, first: Taxon, second: Taxon) -> bool:
-    """Whether some trait tells the two apart, at least usually and by some source."""
+def _separated(workspace: Workspace, first: Taxon, second: Taxon, separated: Counter[str]) -> bool:
+    """Whether some trait tells the two apart, at least usually and by some source.
+
+    separated: how many pairs each trait has told apart; it grows here. Traits that did so most often are tried first,
+    since one is enough.
+    """
     shared = [id_ for id_ in first.values if id_ in second.values]
-    return any(d.relation.is_contrast or d.disputed for id_ in shared for d in differences(workspace, first, second, id_))
+    for id_ in sorted(shared, key=lambda id_: -separated[id_]):
+        if any(d.relation.is_contrast or d.disputed for d in differences(workspace, first, second, id_)):
+            separated[id_] += 1
+            return True
+    return False
 
 
 def _uncautioned(workspace: Workspace) -> Iterator[Finding]:
