@@ -27,6 +27,8 @@ class Term(Record):
     term: str = Field(description="the word")
     plural: str = Field("", description="its plural, if it is not regular")
     definition: str = Field(description="one plain sentence")
+    everyday: bool = Field(False, description="also a word of everyday speech: texts need not explain it")
+    say: str = Field("", description="the sentence a walk explains it by; made from term and definition, if not given")
     see: Several = Field((), description="related terms")
 
 

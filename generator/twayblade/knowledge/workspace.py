@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from twayblade.knowledge.library import Group, Recorded, Region, Source, Term
+from twayblade.knowledge.page import Page
 from twayblade.knowledge.profile import HazardClass, Profile, SeasonWindow
 from twayblade.knowledge.trail import Route, Trail
 from twayblade.knowledge.trait import Trait
@@ -74,6 +75,8 @@ class Workspace:
     regions: Mapping[str, Region]
     taxa: Mapping[str, Taxon]
     trails: Mapping[str, PlannedTrail]
+    pages: Mapping[str, Page] = field(default_factory=dict)
+    """The site's pages in the author's words, by the address of their Markdown in `content/pages/`."""
 
     @property
     def home_region(self) -> str | None:

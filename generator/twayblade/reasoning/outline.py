@@ -242,14 +242,16 @@ class _Walk:
         return any(len(self.workspace.taxa[id_].values[told.difference.trait].alternatives) > 1 for id_ in taxa)
 
     def _grounds(self, first: str, second: str) -> dict[str, Ground]:
+        """The declared grounds of a contrast by trait, from whichever side; where both declare one, that with words."""
         sides = ((first, second), (second, first))
-        return {
-            ground.trait: ground
+        declared = [
+            ground
             for taxon, other in sides
             for contrast in self.workspace.taxa[taxon].profile.contrasts
             if contrast.from_ == other
             for ground in contrast.by
-        }
+        ]
+        return {ground.trait: ground for ground in sorted(declared, key=lambda ground: ground.words is not None)}
 
 
 def outline(workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...]) -> Outline:

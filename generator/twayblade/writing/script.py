@@ -14,7 +14,9 @@ from twayblade.reasoning.judging import judge_claim
 from twayblade.reasoning.lookalikes import Pair, look_alikes
 from twayblade.reasoning.outline import Outline, PartPlan, StopPlan, outline
 from twayblade.reasoning.scope import trail_taxa
+from twayblade.reasoning.terms import Terms, of_group
 from twayblade.reasoning.times import speech_seconds, walk_seconds, whole
+from twayblade.writing.explaining import Explaining
 from twayblade.writing.phrases import contrast_sentence, date_words, days_words, form_sentence, listed, sentence, statement_sentence
 from twayblade.writing.speech import count_words, spoken
 
@@ -59,6 +61,8 @@ class Part:
     seconds: int
     claims: tuple[Claim, ...]
     by_author: bool = False
+    unexplained: tuple[str, ...] = ()
+    """Terms of the glossary that the author's words use and nothing before them, or in them, explains."""
 
 
 @dataclass(frozen=True)
@@ -130,6 +134,7 @@ class _Writer:
     def __init__(self, workspace: Workspace, plan: Outline) -> None:
         self.workspace, self.plan = workspace, plan
         self.trail = plan.trail.trail
+        self.explaining = Explaining(Terms(workspace.glossary))
 
     @property
     def pace(self) -> Pace:
@@ -144,16 +149,33 @@ class _Writer:
         return ScriptStop(plan.stop, parts, sum(p.seconds for p in parts), whole(walk_seconds(leg, self.pace)), round(leg.metres))
 
     def _part(self, number: int, plan: StopPlan, part: PartPlan, used: set[str]) -> Part:
-        """The author's words where there are any, once for each kind; else words worked out from the data."""
+        """The author's words where there are any, once for each kind; else words worked out from the data.
+
+        What is worked out explains each term of the glossary when it is first used; the author's words stay as they are.
+        """
         text, claims, looks = self._words(number, plan, part)
         own = plan.stop.words.get(part.kind) if part.kind not in used else None
+        said, unexplained = "", ()
         if own:
             used.add(part.kind)
-            text = " ".join(filter(None, [spoken(own.text), text if part.kind in ("arrival", "care") else ""]))
-            claims = (*self._marked(own.written), *(claims if part.kind in ("arrival", "care") else ()))
+            said = spoken(own.text)
+            unexplained = self._unexplained(said)
+            text = text if part.kind in ("arrival", "care") else ""
+            claims = (*self._marked(own.written), *(claims if text else ()))
+        self.explaining.is_known(text, self._introduced(plan, part) if text else frozenset())
+        text = " ".join(filter(None, [said, text, spoken(self.explaining.explain(text))]))
         pauses = self.pace.look * looks + (self.pace.gather if part.kind == "arrival" else 0)
         seconds = whole(speech_seconds(count_words(text), self.pace) + pauses)
-        return Part(part.kind, part.taxon, text, seconds, claims, bool(own))
+        return Part(part.kind, part.taxon, text, seconds, claims, bool(own), unexplained)
+
+    def _unexplained(self, own: str) -> tuple[str, ...]:
+        self.explaining.is_known(own)
+        return self.explaining.left_open(own)
+
+    def _introduced(self, plan: StopPlan, part: PartPlan) -> frozenset[str]:
+        """The terms that the spoken paragraphs of the groups first met here introduce."""
+        spoken_of = [g for g in plan.groups if self.workspace.groups[g].say] if part.kind == "arrival" else []
+        return frozenset().union(*(of_group(self.workspace, g) for g in spoken_of))
 
     def _marked(self, written: str) -> tuple[Claim, ...]:
         """The claims an author has marked in a text, with their verdicts."""

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
+from pathlib import PurePosixPath
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -23,6 +24,7 @@ from twayblade.reasoning.outline import stages_seen
 from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
 from twayblade.reasoning.spread import Context, contexts
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
+from twayblade.writing.author_pages import write_author_page
 from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
@@ -139,6 +141,12 @@ class Site:
         return self._render(
             "home.html", "index.html", trails=list(self.workspace.trails.values()), taxa=self._sorted_taxa(), groups=self.workspace.groups
         )
+
+    def author_page(self, source: str, markdown: str) -> tuple[str, str]:
+        """A page of the author's, in Markdown, at `source`: that with its claims anchored, and the HTML of their evidence."""
+        written = write_author_page(self.workspace, markdown, self.region)
+        address = str(PurePosixPath(source).with_suffix(".html"))
+        return written.markdown, self._render("claims.html", address, claims=written.claims) if written.claims else ""
 
     def menu(self) -> tuple[tuple[str, str], ...]:
         """Label and address of what the head of every page offers."""

@@ -6,14 +6,17 @@ from collections import Counter
 from collections.abc import Iterator
 
 from twayblade.knowledge.problem import Finding, Spot
+from twayblade.knowledge.record import records_in
+from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import differences
 
 
 def check_look_alikes(workspace: Workspace) -> Iterator[Finding]:
-    """Members of a group that nothing tells apart, and look-alikes of what is harmful that say nothing of it."""
+    """Members of a group that nothing tells apart, and look-alikes of what is harmful without a caution or without a word of it."""
     yield from _inseparable(workspace)
     yield from _uncautioned(workspace)
+    yield from _one_sided(workspace)
 
 
 def _inseparable(workspace: Workspace) -> Iterator[Finding]:
@@ -66,3 +69,29 @@ def _uncautioned(workspace: Workspace) -> Iterator[Finding]:
         spot = Spot(taxon.document, ("name",), on_key=True)
         hint = "add a caution under `care:` that holds for whoever takes the one for the other"
         yield Finding("care-look-alike", spot, f"`{id_}` is a look-alike of {harm}, but has no `care`", (hint,))
+
+
+def _one_sided(workspace: Workspace) -> Iterator[Finding]:
+    """Harmful taxa that are told from one without harm on record, whose own profile does not say a word of them.
+
+    Whoever knows the harmless-looking one reads that profile, and writes from it. It says something of the other if it
+    contrasts the two, or names it in any of its texts.
+    """
+    for harmful in workspace.taxa.values():
+        if not harmful.hazard_class.is_harmful:
+            continue
+        for number, contrast in enumerate(harmful.profile.contrasts):
+            other = workspace.taxa.get(contrast.from_)
+            if other is None or other.hazard_class.is_harmful or _speaks_of(other, harmful):
+                continue
+            message = f"`{harmful.id}` ({harmful.hazard_class}) is told from `{other.id}`, whose own profile says nothing of it"
+            hint = f"contrast the two in {other.document} as well, or name {harmful.common_name} there in a caution"
+            yield Finding("look-alike-one-sided", Spot(harmful.document, ("contrasts", number, "from")), message, (hint,))
+
+
+def _speaks_of(taxon: Taxon, other: Taxon) -> bool:
+    if any(contrast.from_ == other.id for contrast in taxon.profile.contrasts):
+        return True
+    names = [other.scientific_name, *(name for names in other.profile.common_names.values() for name in names)]
+    texts = [text.text.lower() for _, text in records_in(taxon.profile) if isinstance(text, Sourced)]
+    return any(name.lower() in text for name in names for text in texts)
