@@ -19,6 +19,8 @@ class Said:
     bounds: tuple[Fraction | None, ...] | None
     where: Mapping[str, str]
     complete: bool
+    names: frozenset[str] = frozenset()
+    """The states as they are named, without the kinds of them that `states` holds too."""
 
 
 @dataclass(frozen=True)

@@ -58,6 +58,12 @@ class World:
     def whole(self, trait: str) -> frozenset[str]:
         return frozenset(self.traits[trait]["states"])
 
+    def named(self, trait: str, text: str) -> frozenset[str]:
+        """The states of an option by their own names, their kinds left out."""
+        if " to " in text:
+            return self.option(trait, text)
+        return frozenset(s for s, d in self.traits[trait]["states"].items() if text == s or text in _listed(d.get("also")))
+
     def option(self, trait: str, text: str) -> frozenset[str]:
         """The conditions of `smooth` or `smooth to ridged`."""
         if " to " in text:
@@ -84,18 +90,19 @@ class World:
             if numeric:
                 found += [Said(often, frozenset(), self.bounds(trait, o), where, complete) for o in options]
             else:
-                found.append(Said(often, frozenset().union(*(self.option(trait, o) for o in options)), None, where, complete))
+                names = frozenset().union(*(self.named(trait, o) for o in options))
+                found.append(Said(often, frozenset().union(*(self.option(trait, o) for o in options)), None, where, complete, names))
         return found if numeric else self._rounded_off(trait, found)
 
     def _rounded_off(self, trait: str, found: list[Said]) -> list[Said]:
         spoken = [s for s in found if s.word != "never"]
         bare = [s for s in spoken if s.word == "always"]
-        if (bare and len(spoken) > len(bare)) or any(a.states & b.states for a, b in itertools.combinations(found, 2)):
+        if (bare and len(spoken) > len(bare)) or any(a.names & b.names for a, b in itertools.combinations(found, 2)):
             raise ValueError("contradiction")
         if len(spoken) == 1 and spoken[0].word in ("sometimes", "rarely", "often"):
             widest = [s for s, d in self.traits[trait]["states"].items() if "kind-of" not in d]
-            others = [s for s in widest if s not in spoken[0].states]
-            if len(widest) != 2 or len(others) != 1:
+            others = [s for s in widest if s not in spoken[0].names]
+            if len(widest) != 2 or len(others) != 1 or not spoken[0].names <= set(widest) or any(s in f.names for f in found for s in others):
                 raise ValueError("says nothing of the others")
             word = "sometimes" if spoken[0].word == "often" else "usually"
             found = [*found, Said(word, self.atoms(trait, others[0]), None, spoken[0].where, True)]
@@ -169,7 +176,9 @@ class World:
         for s in said:
             form = forms.get(s.where.get("form", ""), {}).get("frequency", "always")
             word = max((s.word if s.word != "often" else "sometimes", form), key=WORDS.index)
-            tier[word] |= self._points(s, grid)
+            never = {n for x in said if x.word == "never" and x.where.get("form") == s.where.get("form") for n in x.names}
+            hidden: Set = frozenset().union(*(self.atoms(trait, n) for n in never if any(n in self.atoms(trait, m) - {m} for m in s.names)))
+            tier[word] |= self._points(s, grid) - hidden
             beyond = self._points(s, grid, outer=True) - self._points(s, grid)
             if word == "rarely":
                 tier[word] |= beyond

@@ -108,6 +108,16 @@ def gender_of(genus: str) -> Gender | None:
     return next((gender for ending, gender in _ENDINGS if name.lower().endswith(ending)), None)
 
 
+def genders_of(genus: str) -> frozenset[Gender]:
+    """The genders a genus may have; none where nothing can be said.
+
+    A name in -us of which authors make now a masculine, now a feminine is at least no neuter (from memory).
+    """
+    if gender := gender_of(genus):
+        return frozenset({gender})
+    return frozenset({Gender.MASCULINE, Gender.FEMININE}) if genus.removeprefix("×").strip() in _UNSETTLED and genus.endswith("us") else frozenset()
+
+
 # ---- epithets -----------------------------------------------------------------------------------------------
 
 _SUFFIXES_US = re.compile(
