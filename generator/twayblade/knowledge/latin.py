@@ -121,7 +121,7 @@ def genders_of(genus: str) -> frozenset[Gender]:
 # ---- epithets -----------------------------------------------------------------------------------------------
 
 _SUFFIXES_US = re.compile(
-    r"\w{2,}(?:os|at|ic|ace|ulent|bund|issim|errim|illim|ian)"
+    r"\w{2,}(?:os|at|ic|ace|ulent|bund|issim|errim|illim|[eioy]an)"
     r"|(?:angusti|lati|rotundi|longi|tenui|parvi|grandi|alterni|oppositi|crassi|acuti|obtusi|integri|brevi)foli"
     r"|(?:nodi|parvi|grandi|multi|pauci|uni|longi|albi|lati|densi|laxi|brevi|tenui)flor"
     r"|(?:macro|micro|hetero|lepto|platy|brachy|steno|pachy|poly|tri|di|tetra)phyll"
