@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
+from typing import Any
 
 from twayblade.knowledge.library import Group, Recorded, Region, Source, Term
 from twayblade.knowledge.page import Page
@@ -77,8 +79,10 @@ class Workspace:
     trails: Mapping[str, PlannedTrail]
     pages: Mapping[str, Page] = field(default_factory=dict)
     """The site's pages in the author's words, by the address of their Markdown in `content/pages/`."""
+    worked_out: dict[tuple[object, ...], Any] = field(default_factory=dict, init=False, compare=False, repr=False)
+    """What pure functions have worked out of it, kept so that it is worked out once. No part of what is known."""
 
-    @property
+    @cached_property
     def home_region(self) -> str | None:
         """The region that windows without a region belong to."""
         return next((id_ for id_, region in self.regions.items() if region.home), None)

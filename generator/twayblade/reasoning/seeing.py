@@ -26,8 +26,12 @@ class Bar(StrEnum):
 
 def phase_on(workspace: Workspace, taxon: Taxon, stage: str, day: int, region: str | None) -> Phase | None:
     """What can be expected of a stage on a day of the circle; None where no window is recorded."""
-    phases = [w.when.phase(day) for w in workspace.windows(taxon, stage, region)]
-    return min(phases, key=_BEST_FIRST.index) if phases else None
+    key = (id(taxon), stage, day, region)
+    if key not in workspace.worked_out:  # the taxon is kept with it, so that no other thing gets its id
+        phases = [w.when.phase(day) for w in workspace.windows(taxon, stage, region)]
+        workspace.worked_out[key] = (taxon, min(phases, key=_BEST_FIRST.index) if phases else None)
+    found: Phase | None = workspace.worked_out[key][1]
+    return found
 
 
 def seen(workspace: Workspace, taxon: Taxon, stages: tuple[str, ...], day: int, region: str | None) -> Phase | None:
