@@ -69,3 +69,17 @@ def test_usually_is_said_where_it_is_meant(built: Site) -> None:
         for claim in page.main.select("li.claim"):
             if "Verdict: holds usually" in claim.get_text(" ") and claim.p:
                 assert hedges.search(claim.p.get_text(" ")), (page.address, claim.p.get_text(" "))
+
+
+def test_what_an_author_marks_in_a_profile_or_a_group_leads_to_its_evidence(built: Site) -> None:
+    page = built["groups/umbellifers.html"]
+    anchors = page.main.select(".claimed")
+    assert anchors
+    for anchor in anchors:
+        assert "{" not in page.words
+        number = str(anchor["id"]).removeprefix("claim-")
+        evidence = page.main.find(id=f"evidence-{number}")
+        assert isinstance(evidence, Tag)
+        assert evidence["data-claim"] == anchor["data-claim"]
+        assert "Verdict: holds" in evidence.get_text(" ")
+        assert evidence.select(".sources a")

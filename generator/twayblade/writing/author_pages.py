@@ -1,22 +1,23 @@
-"""Pages in the author's words, made ready for the site: marks give way to anchors, and the evidence follows."""
+"""An author's own words made ready for a page: marks give way to anchors, and the evidence follows."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from twayblade.knowledge.claim import Claim, Earlier, OfGroup, Sign, Superlative, marks, parse_claim, taxa_of, traits_of
 from twayblade.knowledge.page import without_code
+from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.judging import judge_claim, members
 from twayblade.writing.evidence import VERDICT_WORDS, Side, side_of
-from twayblade.writing.phrases import days_words
+from twayblade.writing.phrases import days_words, listed
 
 
 @dataclass(frozen=True)
 class MarkedClaim:
-    """A claim an author has marked on a page, with its verdict and what the profiles say of each trait it rests on."""
+    """A claim an author has marked in a text of a page, with its verdict and what the profiles say of each trait it rests on."""
 
     number: int
     words: str
@@ -25,34 +26,45 @@ class MarkedClaim:
     sides: tuple[Side, ...]
 
 
-@dataclass(frozen=True)
-class WrittenPage:
-    """An author's page: its Markdown with anchors in place of marks, and its claims in order."""
-
-    markdown: str
-    claims: tuple[MarkedClaim, ...]
-
-
 _ANCHOR = Markup(
     '<span class="claimed" id="claim-{number}" data-claim="{claim}">{words}</span>'
     '<sup><a href="#evidence-{number}" aria-label="evidence {number}">{number}</a></sup>'
 )
 
 
-def write_author_page(workspace: Workspace, markdown: str, region: str | None) -> WrittenPage:
-    """Make the Markdown of a page ready. Every claim on it must be readable and hold: checking comes first."""
-    text, last, claims = "", 0, []
-    prose = without_code(markdown)
-    for number, mark in enumerate(marks(prose), start=1):
-        claim = parse_claim(mark.claim)
-        bar = prose.index("|", mark.start)
-        words = markdown[mark.start + 1 : bar].strip()
-        made = MarkedClaim(number, " ".join(words.split()), _named(claim), VERDICT_WORDS[judge_claim(workspace, claim)], _sides(workspace, claim, region))
-        claims.append(made)
-        # the words stay Markdown: they may hold emphasis or code
-        text += markdown[last : mark.start] + _ANCHOR.format(number=number, claim=made.claim, words=Markup(words))
-        last = mark.end
-    return WrittenPage(text + markdown[last:], tuple(claims))
+class Anchoring:
+    """Makes the texts of one page ready and collects their claims, numbered through the page.
+
+    Every claim must be readable and hold: checking comes first.
+    """
+
+    def __init__(self, workspace: Workspace, region: str | None) -> None:
+        self.workspace, self.region = workspace, region
+        self.claims: list[MarkedClaim] = []
+
+    def markdown(self, text: str) -> str:
+        """Markdown with anchors in place of marks. The words stay Markdown: they may hold emphasis or code."""
+        made, last = "", 0
+        prose = without_code(text)
+        for mark in marks(prose):
+            words = text[mark.start + 1 : prose.index("|", mark.start)].strip()
+            made += text[last : mark.start] + self._anchor(mark.claim, words, Markup(words))
+            last = mark.end
+        return made + text[last:]
+
+    def html(self, said: Sourced) -> Markup:
+        """The text of a profile or group as HTML."""
+        made, last = Markup(""), 0
+        for mark in marks(said.written):
+            made += said.written[last : mark.start] + self._anchor(mark.claim, mark.words, escape(mark.words))
+            last = mark.end
+        return made + said.written[last:]
+
+    def _anchor(self, written: str, words: str, shown: Markup) -> Markup:
+        claim, number = parse_claim(written), len(self.claims) + 1
+        verdict = VERDICT_WORDS[judge_claim(self.workspace, claim)]
+        self.claims.append(MarkedClaim(number, " ".join(words.split()), _named(claim), verdict, _sides(self.workspace, claim, self.region)))
+        return _ANCHOR.format(number=number, claim=self.claims[-1].claim, words=shown)
 
 
 def _named(claim: Claim) -> str:
@@ -68,12 +80,16 @@ def _sides(workspace: Workspace, claim: Claim, region: str | None) -> tuple[Side
     if isinstance(claim, (Sign, Superlative, OfGroup)):
         others, _ = members(workspace, claim.group if isinstance(claim, OfGroup) else claim.scope)
         taxa += [taxon for taxon in others if taxon not in taxa]
-    return tuple(_side(workspace, taxon, trait) for trait in traits_of(claim) for taxon in taxa)
+    return tuple(side for trait in traits_of(claim) for side in _sides_by(workspace, taxa, trait))
 
 
-def _side(workspace: Workspace, taxon: Taxon, trait: str) -> Side:
-    side = side_of(workspace, taxon, taxon.values.get(trait))
-    return Side(f"{side.name}, {workspace.traits[trait].name}", side.value, side.source, side.group)
+def _sides_by(workspace: Workspace, taxa: list[Taxon], trait: str) -> list[Side]:
+    """What is recorded of a trait, taxa of which the same is recorded together."""
+    names: dict[tuple[str, tuple[str, ...], str | None], list[str]] = {}
+    for taxon in taxa:
+        side = side_of(workspace, taxon, taxon.values.get(trait))
+        names.setdefault((side.value, side.source, side.group), []).append(side.name)
+    return [Side(f"{workspace.traits[trait].name} of {listed(found)}", *same) for same, found in names.items()]
 
 
 def _season(workspace: Workspace, taxon: Taxon, stage: str, region: str | None) -> Side:

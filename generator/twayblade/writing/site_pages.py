@@ -24,7 +24,7 @@ from twayblade.reasoning.outline import stages_seen
 from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
 from twayblade.reasoning.spread import Context, contexts
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
-from twayblade.writing.author_pages import write_author_page
+from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
@@ -144,9 +144,9 @@ class Site:
 
     def author_page(self, source: str, markdown: str) -> tuple[str, str]:
         """A page of the author's, in Markdown, at `source`: that with its claims anchored, and the HTML of their evidence."""
-        written = write_author_page(self.workspace, markdown, self.region)
-        address = str(PurePosixPath(source).with_suffix(".html"))
-        return written.markdown, self._render("claims.html", address, claims=written.claims) if written.claims else ""
+        marked = Anchoring(self.workspace, self.region)
+        text = marked.markdown(markdown)
+        return text, self._render("claims.html", str(PurePosixPath(source).with_suffix(".html")), marked=marked)
 
     def menu(self) -> tuple[tuple[str, str], ...]:
         """Label and address of what the head of every page offers."""
@@ -179,9 +179,10 @@ class Site:
             "script_link": lambda trail, on: root + script_address(trail, on),
             "key_link": lambda trail, on, ending="html": root + key_address(trail, on, ending),
             "source": self.source,
+            "marked": Anchoring(self.workspace, self.region),
             "has_pair": lambda a, b: any({a, b} == {p.first, p.second} for p in self.pairs),
         }
-        return self.env.get_template(template).render(**tools, **context)
+        return self.env.get_template(template).render(**{**tools, **context})
 
     def latin(self, taxon: Taxon) -> Markup:
         """The scientific name with its language marked."""
