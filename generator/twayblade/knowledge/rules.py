@@ -53,6 +53,7 @@ RULES: dict[str, Rule] = {
             "contrast-words": "the author's words for a contrast are stronger than the claim",
             "claim-unreadable": "a marked claim that cannot be read or names what does not exist",
             "claim-refused": "a marked claim that the data do not bear out",
+            "care-compared": "a caution compares one plant with another",
             "hazard-softened": "a text calls something safe, harmless or edible",
             "handling-asked": "a text asks people to handle what may be harmful",
             "seasons-other-hemisphere": "seasons of one hemisphere used for a walk in the other",

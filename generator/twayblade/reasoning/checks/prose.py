@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from rapidfuzz import process
 
-from twayblade.knowledge.claim import Claim, Earlier, Mark, OfGroup, Sign, Superlative, Told, conditions_of, marks, parse_claim, taxa_of, traits_of, unclosed
+from twayblade.knowledge.claim import Claim, Earlier, Mark, OfGroup, Sign, Superlative, Told, conditions_of, marks, parse_claim, taxa_of, traits_of, unclosed, unmarked
 from twayblade.knowledge.problem import Finding, Spot
 from twayblade.knowledge.profile import STAGES
 from twayblade.knowledge.record import records_in
@@ -28,6 +28,8 @@ _UNCLOSED = "a mark begins here and does not end; expected `{words | claim}`"
 _MARK_IT = "mark it: `{words | TAXON from TAXON by TRAIT}`"
 _EXEMPT = {"hazard", "care", "name-meaning", "status", "life-form", "synonyms"}
 """Fields whose comparisons are of danger or of names, not of how to tell plants apart."""
+_OF_CARE = {"hazard", "care"}
+"""Fields that state a danger and never compare it."""
 
 
 def check_prose(workspace: Workspace) -> Iterator[Finding]:
@@ -47,6 +49,9 @@ def check_prose(workspace: Workspace) -> Iterator[Finding]:
             if not _EXEMPT & set(way):
                 for _, message in _unmarked(workspace, found.written):
                     yield Finding("comparison-unmarked", Spot(document, way), message, (_MARK_IT,))
+            elif _OF_CARE & set(way):
+                for said in _compared(workspace, found.written):
+                    yield Finding("care-compared", Spot(document, way), said, ("say what this plant does, and leave the other to its own caution",))
     for page in workspace.pages.values():
         for mark in marks(page.prose):
             yield from _marked(workspace, mark, Spot(page.document, (mark.start,)))
@@ -55,6 +60,14 @@ def check_prose(workspace: Workspace) -> Iterator[Finding]:
         for start, text in page.paragraphs():
             for at, message in _unmarked(workspace, text):
                 yield Finding("comparison-unmarked", Spot(page.document, (start + at,)), message, (_MARK_IT,))
+
+
+def _compared(workspace: Workspace, text: str) -> Iterator[str]:
+    """Sentences of a caution that compare, whether marked or not."""
+    plain = unmarked(text)
+    for found in _SENTENCE.finditer(plain):
+        if _COMPARES.search(found[0]) and any(_names(found[0], t.common_name) for t in workspace.taxa.values()):
+            yield f"`{_on_one_line(found[0])}` compares what is harmful"
 
 
 def _marked(workspace: Workspace, mark: Mark, spot: Spot) -> Iterator[Finding]:
