@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 from pydantic import ValidationError
 
+from twayblade.knowledge.library import Recorded
 from twayblade.knowledge.name import ScientificName
+from twayblade.knowledge.workspace import Workspace
 
 COMMON = "common practice, no source"
 
@@ -78,3 +80,12 @@ def test_the_letter_x_is_not_taken_for_an_author(text: str) -> None:
     """ICN Art. H.3: the sign is ×; a letter x would be read as a word of the name or as an author."""
     with pytest.raises(ValidationError, match="write `×`"):
         read(text)
+    with pytest.raises(ValidationError, match="write `×`"):
+        Recorded(name=text)
+
+
+def test_the_list_of_the_demonstration_holds_names_that_can_be_read(demo_workspace: Workspace) -> None:
+    """Common practice, no source: a binomial, perhaps with authors, and nothing else."""
+    listed = [entry.name for region in demo_workspace.regions.values() for entry in region.recorded if entry.name]
+    assert len(listed) > 30
+    assert all(read(name).epithet and not read(name).authorship for name in listed)

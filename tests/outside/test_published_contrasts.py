@@ -19,6 +19,7 @@ from twayblade.knowledge.frequency import Frequency
 from twayblade.knowledge.profile import Ground
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.claims import Verdict, judge
+from twayblade.reasoning.compare import Settling, differences, excludes
 from twayblade.reasoning.judging import judge_claim
 
 ROWS: dict[str, dict[str, Any]] = yaml.safe_load(Path(__file__).with_name("published_contrasts.yml").read_text(encoding="utf-8"))
@@ -95,6 +96,14 @@ def test_what_the_remarks_add_is_judged_as_they_say(demo_workspace: Workspace, i
             assert not verdict.is_good, (id_, trait, how)
     for text in row.get("also-true", ()):
         assert judge_claim(demo_workspace, parse_claim(text)).is_good, (id_, text)
+
+
+def test_a_tall_plant_speaks_against_hogweed_and_a_small_one_never_clears_giant_hogweed(demo_workspace: Workspace) -> None:
+    """The remark on K51 (Great Britain Non-native Species Secretariat's sheet): stunted or regrowing plants can be as small as hogweed."""
+    first, second = (demo_workspace.taxa[id_] for id_ in ROWS["K51"]["taxa"])
+    (difference,) = differences(demo_workspace, first, second, "height")
+    assert excludes(demo_workspace, difference, second.id) is Settling.USUALLY
+    assert excludes(demo_workspace, difference, first.id) is Settling.OPEN
 
 
 @pytest.mark.parametrize("id_", [id_ for id_, row in ROWS.items() if "unsayable" in row])

@@ -33,7 +33,7 @@ class ScientificName(Record):
     @model_validator(mode="before")
     @classmethod
     def _from_text(cls, raw: object) -> object:
-        return _parsed(raw) if isinstance(raw, str) else raw
+        return read_name(raw) if isinstance(raw, str) else raw
 
     @property
     def without_authors(self) -> str:
@@ -54,8 +54,11 @@ class ScientificName(Record):
         return tuple(word for word in (self.genus, self.epithet, *lower) if word)
 
 
-def _parsed(raw: str) -> dict[str, str]:
-    """The fields of a name. Authors of ranks between the species and the lowest are not kept: no citation needs them."""
+def read_name(raw: str) -> dict[str, str]:
+    """The fields of a written name. Raises ValueError with a clause.
+
+    Authors of ranks between the species and the lowest are not kept: no citation needs them.
+    """
     text = " ".join(raw.split())
     if _LETTER_X.search(text):
         raise ValueError(f"in `{raw}` the letter x stands for the sign of a hybrid; write `×` (ICN Art. H.3)")

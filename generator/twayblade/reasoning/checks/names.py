@@ -5,8 +5,6 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from pydantic import ValidationError
-
 from twayblade.knowledge.latin import genders_of, mended
 from twayblade.knowledge.name import ScientificName, WordKind
 from twayblade.knowledge.problem import Finding, Path, Spot
@@ -46,10 +44,7 @@ def check_names(workspace: Workspace) -> Iterator[Finding]:
 
 
 def _read(name: str) -> ScientificName | None:
-    try:
-        return ScientificName.model_validate(name)
-    except ValidationError:
-        return None
+    return ScientificName.model_validate(name) if name else None
 
 
 def _is_of_animals(family: str) -> bool:
