@@ -56,10 +56,17 @@ def _is_number(cell: Cell) -> bool:
 
 
 def _trait(column: str, cells: list[Cell], unit: str) -> dict[str, Any]:
-    about = {"name": column, "organ": "whole", "subject": f"the {column}", "verb": "is", "definition": f"{column}.", "ways": ["close-eye"]}
+    about = {
+        "name": column,
+        "organ": "whole",
+        "subject": f"the {column}",
+        "verb": "is",
+        "definition": f"What the table has in its column {column}.",
+        "ways": ["close-eye"],
+    }
     if all(map(_is_number, cells)):
         return {**about, "kind": "measure", "unit": unit, "phrase": "{} long"}
-    states = {_state(cell): {"phrase": str(cell), "definition": f"{cell}."} for cell in cells}
+    states = {_state(cell): {"phrase": str(cell), "definition": f"The table says {cell} in this column."} for cell in cells}
     return {**about, "kind": "states", "states": states}
 
 
