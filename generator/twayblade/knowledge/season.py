@@ -129,11 +129,15 @@ def _point(text: str, at_end: bool) -> int:
     return _STARTS[month] + day - 1
 
 
+ALL_YEAR = Window(0, 0, YEAR - 1, YEAR - 1)
+"""The window of what can be seen on every day."""
+
+
 def parse_window(text: str) -> Window:
     """Read `(April -) May - June (- mid July)`, `late May`, or `all year`. Raises ValueError with a clause."""
     plain = re.sub(r"\s+", " ", text.replace("–", "-")).strip()
     if plain == "all year":
-        return Window(0, 0, YEAR - 1, YEAR - 1)
+        return ALL_YEAR
     match = _WINDOW.fullmatch(plain)
     ends = re.split(r"\s*-\s*", match["inner"]) if match else []
     if not match or len(ends) not in (1, 2) or not all(ends):

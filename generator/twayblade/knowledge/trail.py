@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from datetime import date, time
 from decimal import Decimal
+from enum import StrEnum
 from typing import Annotated
 
 from pydantic import BeforeValidator, Field
@@ -14,8 +15,30 @@ from twayblade.knowledge.record import Record, as_text
 from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.trait import Means, parse_means
 
-PART_KINDS = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "forms", "care", "move-on")
-"""The parts of a stop, in the order they are spoken."""
+PART_KINDS = (
+    "opening",
+    "arrival",
+    "not-found",
+    "recognise",
+    "tell",
+    "name",
+    "habitat",
+    "look-closer",
+    "forms",
+    "care",
+    "move-on",
+    "closing",
+)
+"""The parts of a stop, in the order they are spoken: the opening at the first only, the closing at the last."""
+
+
+class Case(StrEnum):
+    """How a stop may turn out on the day."""
+
+    AS_HOPED = "as-hoped"
+    PAST = "past-it"
+    NOT_FOUND = "not-found"
+    WET = "wet-or-windy"
 
 
 def _quantity(unit: str) -> BeforeValidator:
@@ -68,6 +91,7 @@ class Pace(Record):
     walking: Annotated[Decimal, _quantity("km/h"), as_text("3 km/h")] = Field(Decimal(3), description="km/h on the flat")
     gather: Seconds = Field(Decimal(20), description="seconds for a group to gather at a stop")
     look: Seconds = Field(Decimal(12), description="seconds to look after each thing shown")
+    search: Seconds = Field(Decimal(120), description="seconds to search for a plant before the walk goes on without it")
 
 
 class Stop(Record):
@@ -78,6 +102,7 @@ class Stop(Record):
     taxa: tuple[str, ...] = Field(min_length=1, description="the taxa shown, in order")
     place: str = Field("", description="where the plants stand")
     access: str = Field("", description="surface, gradient, gates")
+    instead: str | None = Field(None, description="the taxon already met to look at again if none of its own is found; chosen, if not given")
     words: dict[str, Sourced] = Field(default_factory=dict, description="the author's own words for a part of the stop")
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
 
@@ -86,6 +86,12 @@ class Workspace:
     def home_region(self) -> str | None:
         """The region that windows without a region belong to."""
         return next((id_ for id_, region in self.regions.items() if region.home), None)
+
+    def with_taxa(self, changed: Mapping[str, Taxon]) -> Workspace:
+        """The same with some taxa changed. What was worked out of the others stays worked out."""
+        made = replace(self, taxa={**self.taxa, **changed})
+        made.worked_out.update(self.worked_out)
+        return made
 
     def recorded_hazard(self, recorded: Recorded) -> HazardClass:
         """The hazard class of an entry of a region list: its profile's, if it has one."""

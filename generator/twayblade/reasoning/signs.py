@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from twayblade.knowledge.occasion import Occasion
@@ -52,9 +53,13 @@ class SignSets:
     remaining: tuple[Remaining, ...]
 
 
-def sign_sets(workspace: Workspace, taxon: Taxon, occasion: Occasion) -> SignSets:
-    """The smallest and easiest sets of signs that tell a taxon from the other taxa of an occasion. Exact."""
-    others = tuple(id_ for id_ in occasion.taxa if id_ != taxon.id)
+def sign_sets(workspace: Workspace, taxon: Taxon, occasion: Occasion, among: Iterable[str] | None = None) -> SignSets:
+    """The smallest and easiest sets of signs that tell a taxon from the other taxa of an occasion. Exact.
+
+    among: from these of them alone, but on the same occasion.
+    """
+    scope = occasion.taxa if among is None else tuple(among)
+    others = tuple(id_ for id_ in scope if id_ != taxon.id)
     forbidden = handling_forbidden(workspace, occasion)
     signs, barred = _signs(workspace, taxon, others, occasion, forbidden)
     reachable = frozenset().union(*(s.excludes for s in signs))

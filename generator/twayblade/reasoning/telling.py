@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import combinations
 
@@ -44,14 +44,15 @@ class Telling:
         return tuple(t for t in self.told if {t.difference.first, t.difference.second} == {first, second})
 
 
-def tell_apart(workspace: Workspace, occasion: Occasion) -> Telling:
+def tell_apart(workspace: Workspace, occasion: Occasion, pairs: Iterable[tuple[str, str]] | None = None) -> Telling:
     """Everything that can be said to tell the taxa of an occasion apart, pair by pair, best first.
 
-    The order: what may be used first, then by strength, ease, and how rarely it is misread.
+    The order: what may be used first, then by strength, ease, and how rarely it is misread. pairs: of these alone, but on
+    the same occasion.
     """
     forbidden = handling_forbidden(workspace, occasion)
     told = []
-    for first, second in combinations(occasion.taxa, 2):
+    for first, second in combinations(occasion.taxa, 2) if pairs is None else pairs:
         a, b = workspace.taxa[first], workspace.taxa[second]
         for id_ in workspace.traits:
             if id_ in a.values or id_ in b.values:

@@ -30,6 +30,12 @@ class Explaining:
         self.terms = terms
         self._known: set[str] = set()
 
+    def fork(self) -> Explaining:
+        """The same account, to go on in another way."""
+        other = Explaining(self.terms)
+        other._known = set(self._known)
+        return other
+
     def is_known(self, text: str, more: frozenset[str] = frozenset()) -> None:
         """Note what a text explains itself; more: what else it introduces."""
         self._known |= self.terms.explained(text) | more

@@ -39,7 +39,8 @@ from twayblade.writing.phrases import (
     subject,
 )
 from twayblade.writing.print import key_pdf
-from twayblade.writing.script import STAGE_WORDS, Script, clock, stage_words, write_script
+from twayblade.writing.script import Script, clock, write_script
+from twayblade.writing.stages import STAGE_WORDS, stage_words
 
 
 @dataclass(frozen=True)
