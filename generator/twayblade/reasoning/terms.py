@@ -8,7 +8,10 @@ from collections.abc import Iterator, Mapping
 from twayblade.knowledge.library import Term
 from twayblade.knowledge.workspace import Workspace
 
-_EXPLAINS = r"(?:{0}) (?:(?:is|are) (?:an?|one|the|what|where|how) |means?\b|, that is,|\()|\b(?:call(?:ed|s)? (?:it|this|these|them|an?|the)?|known as) ?(?:an? |the )?(?:{0})\b"
+_EXPLAINS = (
+    r"(?<![\w-])(?:{0})(?: (?:is|are) (?:an?|one|the|what|where|how)\b| means?\b|, that is,| \()"
+    r"|\b(?:called|call (?:it|this|these|them)|known as) (?:an? |the )?(?:{0})(?![\w-])"
+)
 """Words by which a sentence says what a term is: `a ray is a spoke`, `ray means ...`, `called rays`, `rays (spokes)`."""
 
 

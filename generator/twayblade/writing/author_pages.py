@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
@@ -63,8 +64,14 @@ class Anchoring:
     def _anchor(self, written: str, words: str, shown: Markup) -> Markup:
         claim, number = parse_claim(written), len(self.claims) + 1
         verdict = VERDICT_WORDS[judge_claim(self.workspace, claim)]
-        self.claims.append(MarkedClaim(number, " ".join(words.split()), _named(claim), verdict, _sides(self.workspace, claim, self.region)))
+        self.claims.append(MarkedClaim(number, _plain(words), _named(claim), verdict, _sides(self.workspace, claim, self.region)))
         return _ANCHOR.format(number=number, claim=self.claims[-1].claim, words=shown)
+
+
+def _plain(words: str) -> str:
+    """Words of Markdown as plain text: links by their labels, no signs of emphasis or code."""
+    words = re.sub(r"!?\[([^\]]*)\]\([^)]*\)", r"\1", words)
+    return " ".join(re.sub(r"[*`]|(?<!\w)_|_(?!\w)", "", words).split())
 
 
 def _named(claim: Claim) -> str:

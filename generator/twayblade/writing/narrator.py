@@ -268,5 +268,3 @@ def _statement(shown: Shown, text: str) -> Claim:
 
 def _lower_article(title: str) -> str:
     return title[0].lower() + title[1:] if title.lower().startswith(("the ", "a ", "an ")) else title
-
-

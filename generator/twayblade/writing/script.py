@@ -132,7 +132,9 @@ class _Writer:
         """The parts of a stop; the last stop closes the walk instead of moving on."""
         is_last = number == len(self.plan.stops) - 1
         used: set[str] = set()
-        return tuple(self._part(number, plan, part, narrator, used) for part in (*plan.parts[:-1], PartPlan("closing") if is_last else plan.parts[-1]))
+        return tuple(
+            self._part(number, plan, part, narrator, used) for part in (*plan.parts[:-1], PartPlan("closing") if is_last else plan.parts[-1])
+        )
 
     def _part(self, number: int, plan: StopPlan, part: PartPlan, narrator: Narrator, used: set[str]) -> Part:
         """The author's words where there are any, once for each kind; else words worked out from the data.

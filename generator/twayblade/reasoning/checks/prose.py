@@ -7,7 +7,22 @@ from collections.abc import Iterator
 
 from rapidfuzz import process
 
-from twayblade.knowledge.claim import Claim, Earlier, Mark, OfGroup, Sign, Superlative, Told, conditions_of, marks, parse_claim, taxa_of, traits_of, unclosed, unmarked
+from twayblade.knowledge.claim import (
+    Claim,
+    Earlier,
+    Mark,
+    OfGroup,
+    Sign,
+    Superlative,
+    Told,
+    conditions_of,
+    marks,
+    parse_claim,
+    taxa_of,
+    traits_of,
+    unclosed,
+    unmarked,
+)
 from twayblade.knowledge.problem import Finding, Spot
 from twayblade.knowledge.profile import STAGES
 from twayblade.knowledge.record import records_in
@@ -110,9 +125,8 @@ def _refuse_unknown(workspace: Workspace, claim: Claim) -> None:
 
 
 def _values(workspace: Workspace, claim: Claim) -> tuple[str, ...]:
-    said = [
-        f"`{trait}` of {id_} is `{value.written}`" for trait in traits_of(claim) for id_ in taxa_of(claim) if (value := workspace.taxa[id_].values.get(trait))
-    ]
+    values = [(trait, id_, workspace.taxa[id_].values.get(trait)) for trait in traits_of(claim) for id_ in taxa_of(claim)]
+    said = [f"`{trait}` of {id_} is `{value.written}`" for trait, id_, value in values if value]
     return ("; ".join(said),) if said else ()
 
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from twayblade.knowledge.problem import Finding, Spot
 from twayblade.knowledge.record import records_in
 from twayblade.knowledge.trait import Kind, Trait
-from twayblade.knowledge.values import Entry, Statement, is_option, states_named, statements_of
+from twayblade.knowledge.values import Entry, Statement, is_option, statements_of, states_named
 from twayblade.knowledge.workspace import Workspace
 
 _TRAITS = "content/traits.yml"
