@@ -6,8 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+Way = tuple[str | int, ...]
 Point = str | Fraction
 Set = frozenset[Point]
+
+
+@dataclass(frozen=True)
+class Broken:
+    """A claim or rule that does not hold, and the way to what states it."""
+
+    rule: str
+    file: str
+    way: Way
 
 
 @dataclass(frozen=True)

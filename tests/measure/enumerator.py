@@ -10,28 +10,17 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from tests.measure.conditions import Said, Set, Tiers, relation, speaks
+from tests.measure.conditions import Broken, Said, Set, Tiers, Way, relation, speaks
 from tests.measure.days import LENGTHS, YEAR, window
-
-Way = tuple[str | int, ...]
+from tests.measure.rules import broken_rules
 
 WORDS = ("always", "usually", "sometimes", "rarely", "never", "often")
 HEDGES = {"usually", "mostly", "often", "sometimes", "rarely", "seldom", "most", "many", "few", "some", "may", "might", "can", "hardly"}
 POWERS = {"mm": -3, "cm": -2, "m": 0, "µm": -6, "km": 3}
 MARK = re.compile(r"\{[^{}|]*\|([^{}|]*)\}")
-
-
-@dataclass(frozen=True)
-class Broken:
-    """A claim or rule that does not hold, and the way to what states it."""
-
-    rule: str
-    file: str
-    way: Way
 
 
 class World:
@@ -156,7 +145,10 @@ class World:
 
     def tiers(self, taxon: str, trait: str, at: tuple[str | None, str | None], grid: Set) -> list[Tiers]:
         """What a taxon's value allows at a part and stage, once for each alternative that is not doubted."""
-        raw = self.value(taxon, trait)
+        return self.spread(taxon, trait, self.value(taxon, trait), at, grid)
+
+    def spread(self, taxon: str, trait: str, raw: Any, at: tuple[str | None, str | None], grid: Set) -> list[Tiers]:
+        """What some value would allow, were it the taxon's."""
         sides = [(self._here(statements, at), doubted) for statements, doubted in self.alternatives(trait, raw)]
         firm = [s for s, doubted in sides if not doubted] or [s for s, _ in sides]
         doubts = [s for side, doubted in sides if doubted and side not in firm for s in side]
@@ -277,6 +269,7 @@ class World:
                 continue
             yield from self._names(file, id_, profile, unread)
             yield from self._seasons(file, profile)
+        yield from broken_rules(self, only, unread)
         yield from self._stops()
         for file, data in self.files.items():
             for way, text in _texts(data, ()) if file != "content/traits.yml" else ():
