@@ -14,6 +14,8 @@ _COMPARES = re.compile(
     r"distinguish\w*|only|earlier|later|alike|in both|both)\b",
     re.IGNORECASE,
 )
+_SEASON = re.compile(r"\bin (?:young |ripe )?(?:flower|fruit|bud|leaf)\b")
+"""Words for the stage of a plant: what is in flower is told of the season, not compared."""
 _ENDS = re.compile(r"(?<=[.!?])\s+")
 _SMALL = re.compile(
     r"\b(?:a|an|and|as|at|both|by|each|from|has|have|in|into|is|it|just|no|not|of|on|one|or|other|than|that|the|they|to|two|very|with)\b"
@@ -45,7 +47,7 @@ class Language:
 
     def is_comparing(self, sentence: str) -> bool:
         named = self.taxa_in(sentence)
-        return bool((len(named) > 1 or (named and _COMPARES.search(sentence))) and self._organs.search(sentence))
+        return bool((len(named) > 1 or (named and _COMPARES.search(sentence))) and self._organs.search(_SEASON.sub(" ", sentence)))
 
     def comparing_in(self, text: str) -> list[str]:
         """The comparing sentences of a text."""

@@ -16,6 +16,7 @@ from twayblade import __version__
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.problem import Problem, Severity
 from twayblade.knowledge.rules import RULES
+from twayblade.knowledge.trail import Case
 from twayblade.knowledge.trait import Means, parse_means
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reading.workspace import Loaded, load
@@ -174,14 +175,30 @@ def _date_of(planned: PlannedTrail, on: date | None) -> date:
 @main.command()
 @click.argument("trail", required=False)
 @_on
+@click.option("--case", "cases", multiple=True, metavar="STOP=CASE", help=f"How a stop turned out: {', '.join(Case)}.")
+@click.option("--branches", is_flag=True, help="Print the other ways each stop may turn out, and what people may ask.")
 @_format
 @_in_workspace
-def script(context: _Context, trail: str | None, on: date | None, form: str) -> None:
+def script(context: _Context, trail: str | None, on: date | None, cases: tuple[str, ...], branches: bool, form: str) -> None:
     """The script of a TRAIL on a date, with times. One trail needs no naming."""
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
-    written = write_script(workspace, planned, _date_of(planned, on))
-    _print(form, shapes.script_shape(written), terminal.script_text(written))
+    written = write_script(workspace, planned, _date_of(planned, on), cases=_cases(planned, cases))
+    _print(form, shapes.script_shape(written), terminal.script_text(written, branches))
+
+
+def _cases(planned: PlannedTrail, written: tuple[str, ...]) -> dict[str, Case]:
+    """How stops turned out, as written `STOP=CASE`."""
+    found = {}
+    for text in written:
+        stop, _, case = text.partition("=")
+        stops = [s.id for s in planned.trail.stops]
+        if stop not in stops:
+            raise click.UsageError(f"no stop `{stop}`{_near(stop, stops)}")
+        if case not in list(Case):
+            raise click.UsageError(f"no case `{case}`; there are {', '.join(Case)}")
+        found[stop] = Case(case)
+    return found
 
 
 @main.command()

@@ -17,7 +17,7 @@ from twayblade.reasoning.observed import as_observed, gone_over
 from twayblade.reasoning.outline import Asked, Contrasted, Outline, PartPlan, StopPlan, season_view, stages_seen
 from twayblade.reasoning.scope import covered, occasion_of, trail_taxa
 from twayblade.reasoning.seeing import present
-from twayblade.reasoning.showing import MOST_SIGNS, Showing
+from twayblade.reasoning.showing import MOST_SIGNS, Showing, Shown
 from twayblade.reasoning.signs import Remaining, sign_sets
 from twayblade.reasoning.telling import Told, tell_apart
 
@@ -41,6 +41,7 @@ class Walk:
         self.warned: set[str] = set()
         self.shown: set[tuple[str, str]] = set()
         self.meets_later = {id_ for stop in planned.trail.stops for id_ in stop.taxa}
+        self._known_signs: dict[tuple[int, str], tuple[Workspace, tuple[Shown, ...]]] = {}
 
     def fork(self) -> Walk:
         """The same walk at the same place, to go on in another way."""
@@ -86,8 +87,15 @@ class Walk:
     def _showing(self) -> Showing:
         return Showing(self.workspace, self.occasion)
 
+    def _signs(self, id_: str) -> tuple[Shown, ...]:
+        """The signs of a taxon, worked out once for each state of the workspace, in all branches."""
+        key = (id(self.workspace), id_)
+        if key not in self._known_signs:  # the workspace is kept with them, so that no other gets its id
+            self._known_signs[key] = (self.workspace, self._showing.signs(self.workspace.taxa[id_], 2 * MOST_SIGNS))
+        return self._known_signs[key][1]
+
     def _about(self, taxon: Taxon, case: Case) -> list[PartPlan]:
-        signs = self._showing.signs(taxon)
+        signs = self._signs(taxon.id)
         if case is Case.WET:
             parts = [PartPlan("recognise", taxon.id, shown=signs[:FEWER])]
             told = (self._tell(taxon, other) for other in self._worth_telling(taxon)[:1])
@@ -115,7 +123,7 @@ class Walk:
         instead = stop.instead if stop.instead in self.met else None
         alike = look_alikes_of(self.pairs, taxon.id)
         for id_ in filter(None, [instead, *(m for m in reversed(self.met) if m in alike), *reversed(self.met)]):
-            fresh = [s for s in self._showing.signs(self.workspace.taxa[id_], 2 * MOST_SIGNS) if (id_, s.trait) not in self.shown]
+            fresh = [s for s in self._signs(id_) if (id_, s.trait) not in self.shown]
             if fresh:
                 return self._noted([PartPlan("not-found", taxon.id, shown=tuple(fresh[:FEWER]), other=id_), *self._cautions(taxon)])
         return [PartPlan("not-found", taxon.id), *self._cautions(taxon)]

@@ -11,8 +11,8 @@ from twayblade.reasoning.claims import Verdict
 from twayblade.reasoning.seeing import Bar, days_to_look, runs
 from twayblade.reasoning.signs import Remaining, sign_sets
 from twayblade.reasoning.telling import Told
+from twayblade.writing.narrator import Claim
 from twayblade.writing.phrases import contrast_sentence, days_words, listed, rests_on_memory, sentence, sign_sentence, useless_sentence
-from twayblade.writing.script import Part
 
 MOST_SETS_SHOWN = 2
 """So many sets of fewest signs a page shows (project default)."""
@@ -97,10 +97,10 @@ class Passage:
     sides: tuple[Side, ...] = ()
 
 
-def passages(workspace: Workspace, part: Part) -> tuple[Passage, ...]:
-    """The text of a part, cut where its claims begin and end."""
-    found, rest = [], part.text
-    for claim in part.claims:
+def passages(workspace: Workspace, text: str, claims: tuple[Claim, ...]) -> tuple[Passage, ...]:
+    """A text, cut where its claims begin and end."""
+    found, rest = [], text
+    for claim in claims:
         before, words, after = rest.partition(claim.text)
         if words:
             taxa = tuple(workspace.taxa[id_] for id_ in claim.taxa)

@@ -134,7 +134,7 @@ class Narrator:
     def _arrival(self, number: int, plan: StopPlan) -> list[Said]:
         said = [] if plan.stop.words.get("arrival") else [Said(sentence(plan.stop.title))]
         said += [Said(spoken(say.text)) for g in plan.groups if (say := self.workspace.groups[g].say)]
-        if plan.case is Case.WET:
+        if plan.case is Case.WET and not self.wordings.is_said("wet"):
             said.append(self._say("wet"))
         missed = {part.taxon for part in plan.parts if part.kind == "not-found"}
         said += [self._here(self.workspace.taxa[id_], plan.stages[id_]) for id_ in plan.stop.taxa if id_ not in missed]
@@ -176,7 +176,7 @@ class Narrator:
         return said
 
     def _closer(self, taxon: Taxon, part: PartPlan) -> list[Said]:
-        return [self._say("closer"), *(self._sign(taxon, s, is_first=True) for s in part.shown)]
+        return [self._say("closer", name=taxon.common_name), *(self._sign(taxon, s, is_first=True) for s in part.shown)]
 
     def _sign(self, taxon: Taxon, shown: Shown, is_first: bool) -> Said:
         words = clause(self.workspace, taxon, shown.trait, shown.at, self.trail.region)
@@ -228,7 +228,7 @@ class Narrator:
         return self._say("word-of-unknown-origin", word=meaning.part, guess=f"; {guess}" if guess else "")
 
     def _habitat(self, taxon: Taxon, part: PartPlan) -> list[Said]:
-        return [self._say("habitat", places=sentence(taxon.profile.habitat.text))] if taxon.profile.habitat else []
+        return [self._say("habitat", name=taxon.common_name, places=sentence(taxon.profile.habitat.text))] if taxon.profile.habitat else []
 
     def _care(self, taxon: Taxon, part: PartPlan) -> list[Said]:
         said = self._cautions(taxon)
@@ -238,18 +238,24 @@ class Narrator:
 
     def _cautions(self, taxon: Taxon) -> list[Said]:
         """What a plant does, always; and its cautions, for which a shorter one stands where the same has been said before."""
-        hazard = taxon.profile.hazard
-        said = [Said(spoken(sentence(hazard.text.text)))] if hazard else []
+        said = []
+        if hazard := taxon.profile.hazard:
+            text = spoken(sentence(hazard.text.text))
+            again = self.wordings.is_said(text)
+            said.append(self._say("hazard-again", name=taxon.common_name, text=text[:1].lower() + text[1:]) if again else Said(text))
         for care in taxon.profile.care[:MOST_CARE]:
             text = spoken(sentence(care.text))
-            said.append(self._say("only-look") if self.wordings.is_said(text) else Said(text))
+            said.append(self._say("only-look", name=taxon.common_name) if self.wordings.is_said(text) else Said(text))
         return said
 
     def _not_found(self, taxon: Taxon, part: PartPlan) -> list[Said]:
-        said = [self._say("not-found", name=taxon.common_name), self._say("not-found-why")]
+        said = [self._say("not-found", name=taxon.common_name), self._say("not-found-why", name=taxon.common_name)]
         if part.other:
             other = self.workspace.taxa[part.other]
-            said += [self._say("instead", other=other.common_name), *(self._sign(other, s, n == 0) for n, s in enumerate(part.shown))]
+            said += [
+                self._say("instead", name=taxon.common_name, other=other.common_name),
+                *(self._sign(other, s, n == 0) for n, s in enumerate(part.shown)),
+            ]
         return said
 
     # -- what an audience asks -----------------------------------------------------------------------------

@@ -23,6 +23,14 @@ _BESIDE_THE_AUTHOR = ("opening", "arrival", "care")
 """Parts in which what is worked out follows the author's words; elsewhere these stand for it."""
 
 
+CASE_WORDS = {
+    Case.AS_HOPED: "As hoped",
+    Case.PAST: "If it is past its best",
+    Case.NOT_FOUND: "If it is not found, or mown",
+    Case.WET: "If it is wet or windy",
+}
+
+
 @dataclass(frozen=True)
 class Part:
     """One part of a stop, ready to be spoken."""
@@ -88,13 +96,19 @@ class Script:
 
 
 def write_script(
-    workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...] | None = None, cases: Mapping[str, Case] | None = None
+    workspace: Workspace,
+    planned: PlannedTrail,
+    on: date,
+    pairs: tuple[Pair, ...] | None = None,
+    cases: Mapping[str, Case] | None = None,
+    branches: bool = True,
 ) -> Script:
     """The whole script of a walk on a date.
 
     pairs: the look-alikes of the workspace, if they are known already. cases: how stops turned out, by id; the others as hoped.
+    branches: whether to write the other ways each stop may turn out.
     """
-    plan = outline(workspace, planned, on, look_alikes(workspace) if pairs is None else pairs, cases)
+    plan = outline(workspace, planned, on, look_alikes(workspace) if pairs is None else pairs, cases, branches)
     writer = _Writer(workspace, plan)
     stops = tuple(writer.stop(number) for number in range(len(plan.stops)))
     total = sum(s.seconds + s.walk_seconds for s in stops)

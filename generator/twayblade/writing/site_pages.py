@@ -39,7 +39,7 @@ from twayblade.writing.phrases import (
     subject,
 )
 from twayblade.writing.print import key_pdf
-from twayblade.writing.script import Script, clock, write_script
+from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
 from twayblade.writing.stages import STAGE_WORDS, stage_words
 
 
@@ -403,7 +403,8 @@ class Site:
                 starts=starts,
                 title=title,
                 care=care,
-                passages=lambda part: passages(self.workspace, part),
+                passages=lambda text, claims: passages(self.workspace, text, claims),
+                case_words=CASE_WORDS,
             ),
         )
 

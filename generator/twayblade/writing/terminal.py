@@ -14,7 +14,7 @@ from twayblade.reasoning.telling import Telling, Told, best_few, tempting
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around, mistaken_for
 from twayblade.writing.key_words import CARE, HARM_MARK, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of
 from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, rests_on_memory, useless_sentence
-from twayblade.writing.script import Script, clock, script_heading
+from twayblade.writing.script import CASE_WORDS, Part, Script, clock, script_heading
 
 WIDTH = 88
 
@@ -103,8 +103,8 @@ def _told_text(workspace: Workspace, told: Told, occasion: Occasion) -> str:
     return wrapped(text, "    ", "  - ")
 
 
-def script_text(script: Script) -> str:
-    """The script as plain text with times."""
+def script_text(script: Script, with_branches: bool = False) -> str:
+    """The script as plain text with times; with what people may ask and the other ways each stop may turn out, if wanted."""
     lines = [script_heading(script)]
     if script.seconds_over:
         lines.append(f"warning: the walk takes {clock(script.seconds_over)} longer than the {clock(script.allows)} it allows")
@@ -115,11 +115,19 @@ def script_text(script: Script) -> str:
         elapsed += stop.walk_seconds
         way = f"walk {stop.metres} m, {clock(stop.walk_seconds)}; " if script.trail.route else ""
         lines += ["", f"Stop {number}  {stop.stop.title}   [{clock(elapsed)}]   {way}here {clock(stop.seconds)}"]
-        for part in stop.parts:
-            whose = ", the author's words" if part.by_author else ""
-            lines.append(wrapped(f"{part.kind} ({part.seconds} s{whose})  {part.text}", "      ", "  "))
+        lines += _parts_text(stop.parts)
+        if with_branches:
+            lines += [wrapped(f"asked  {q.question} {q.answer}", "      ", "  ") for q in stop.questions]
+            for branch in stop.branches:
+                search = f", {clock(branch.search_seconds)} of search in it" if branch.search_seconds else ""
+                lines += ["", f"  {CASE_WORDS[branch.case]} ({clock(branch.seconds)}{search})", *_parts_text(branch.parts)]
         elapsed += stop.seconds
     return "\n".join(lines)
+
+
+def _parts_text(parts: tuple[Part, ...]) -> list[str]:
+    whose = {True: ", the author's words", False: ""}
+    return [wrapped(f"{part.kind} ({part.seconds} s{whose[part.by_author]})  {part.text}", "      ", "  ") for part in parts]
 
 
 def key_text(workspace: Workspace, written: WrittenKey) -> str:

@@ -20,12 +20,17 @@ def _wordings() -> dict[str, tuple[Template, ...]]:
     return {kind: tuple(made.from_string(wording) for wording in wordings) for kind, wordings in yaml.safe_load(text).items()}
 
 
+def _beginning(sentence: str) -> str:
+    return " ".join(sentence.split()[:2])
+
+
 class Wordings:
     """The wordings of one walk, with account of what has been said on it."""
 
     def __init__(self) -> None:
         self._turns: dict[str, int] = {}
         self._said: set[str] = set()
+        self._began = ""
 
     def fork(self) -> Wordings:
         """The same account, to go on in another way."""
@@ -34,13 +39,16 @@ class Wordings:
         return other
 
     def say(self, kind: str, **words: str) -> str:
-        """A sentence of a kind: the next wording in turn whose sentence has not been said yet; the next in turn, if all have."""
+        """A sentence of a kind: the next wording in turn that has not been said yet, and that begins otherwise than the last
+        sentence did; without such, the next that has not been said; the next in turn, if all have."""
         wordings, turn = _wordings()[kind], self._turns.get(kind, 0)
         names = {**words, **{capital(key): capital(value) for key, value in words.items()}}
         in_turn = [" ".join(wordings[(turn + n) % len(wordings)].render(names).split()) for n in range(len(wordings))]
-        place, chosen = next(((n, text) for n, text in enumerate(in_turn) if text not in self._said), (0, in_turn[0]))
-        self._turns[kind] = turn + place + 1
+        fresh = [text for text in in_turn if text not in self._said]
+        chosen = next((text for text in fresh if _beginning(text) != self._began), (fresh or in_turn)[0])
+        self._turns[kind] = turn + in_turn.index(chosen) + 1
         self._said.add(chosen)
+        self._began = _beginning(chosen)
         return chosen
 
     def is_said(self, sentence: str) -> bool:
