@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
@@ -43,18 +44,27 @@ def _cautions(world: World, id_: str) -> Iterator[Broken]:
         yield Broken("care-look-alike", file, ("name",))
     for number, other in enumerate(_others(profile) if _is_harmful(profile) else []):
         theirs = world.taxa.get(other)
-        if theirs is not None and not _is_harmful(theirs) and id_ not in _others(theirs) and not _names(theirs, profile):
+        if theirs is not None and not _is_harmful(theirs) and id_ not in _others(theirs) and not _names(world, theirs, profile):
             yield Broken("look-alike-one-sided", file, ("contrasts", number, "from"))
 
 
-def _names(profile: Any, other: Any) -> bool:
-    """Whether a text of a profile names another taxon."""
+def _names(world: World, profile: Any, other: Any) -> bool:
+    """Whether a text of a profile names another taxon, by a name that is not part of a longer one."""
     held = [profile.get(key, "") for key in TEXTS] + [(profile.get("hazard") or {}).get("text", ""), *(profile.get("care") or [])]
     held += [form.get("text", "") for form in (profile.get("forms") or {}).values()]
-    texts = [(text if isinstance(text, str) else text["text"]).lower() for text in held]
-    listed = [names if isinstance(names, list) else [names] for names in (other.get("common-names") or {}).values()]
-    names = [" ".join(other["name"].split()[:2]), *itertools.chain(*listed)]
-    return any(name.lower() in " ".join(text.split()) for name in names for text in texts)
+    texts = [" ".join((text if isinstance(text, str) else text["text"]).lower().split()) for text in held]
+    every = {name for p in world.taxa.values() for name in _names_of(p)}
+    for name in _names_of(other):
+        for longer in sorted((n for n in every if n != name and f" {name} " in f" {n} "), key=len, reverse=True):
+            texts = [text.replace(longer, "") for text in texts]
+        if any(re.search(rf"(?<![a-z-]){re.escape(name)}s?(?![a-z-])", text) for text in texts):
+            return True
+    return False
+
+
+def _names_of(profile: Any) -> set[str]:
+    listed = [names if isinstance(names, list) else [names] for names in (profile.get("common-names") or {}).values()]
+    return {name.lower() for name in (" ".join(profile["name"].split()[:2]), *itertools.chain(*listed))}
 
 
 # -- values --------------------------------------------------------------------------------------------------

@@ -154,7 +154,7 @@ def _spreads(workspace: Workspace, taxon: Taxon, value: Value, at: Context, regi
             doubts = union(doubts, _spread(taxon, trait, applicable(alternative, at, here)).all)
     known = [said for a in firm if _says_what_most_are(said := applicable(a, at, here), taxon)]
     found = [spread for said in known if (spread := _spread(taxon, trait, said)).usual]
-    return tuple(Spread(s.usual, s.lesser, union(s.rare, doubts)) for s in found)
+    return tuple(Spread(s.usual, s.lesser, union(s.rare, doubts)) for s in found) if doubts else tuple(found)
 
 
 def applicable(alternative: Alternative, at: Context, region: str | None) -> list[Statement]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 
@@ -10,6 +11,7 @@ from twayblade.knowledge.record import records_in
 from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import differences
+from twayblade.reasoning.wording import names
 
 
 def check_look_alikes(workspace: Workspace) -> Iterator[Finding]:
@@ -82,16 +84,25 @@ def _one_sided(workspace: Workspace) -> Iterator[Finding]:
             continue
         for number, contrast in enumerate(harmful.profile.contrasts):
             other = workspace.taxa.get(contrast.from_)
-            if other is None or other.hazard_class.is_harmful or _speaks_of(other, harmful):
+            if other is None or other.hazard_class.is_harmful or _speaks_of(workspace, other, harmful):
                 continue
             message = f"`{harmful.id}` ({harmful.hazard_class}) is told from `{other.id}`, whose own profile says nothing of it"
             hint = f"contrast the two in {other.document} as well, or name {harmful.common_name} there in a caution"
             yield Finding("look-alike-one-sided", Spot(harmful.document, ("contrasts", number, "from")), message, (hint,))
 
 
-def _speaks_of(taxon: Taxon, other: Taxon) -> bool:
+def _speaks_of(workspace: Workspace, taxon: Taxon, other: Taxon) -> bool:
+    """Whether a profile contrasts its taxon with another or names that in a text; a longer name that holds it is another's."""
     if any(contrast.from_ == other.id for contrast in taxon.profile.contrasts):
         return True
-    names = [other.scientific_name, *(name for names in other.profile.common_names.values() for name in names)]
-    texts = [text.text.lower() for _, text in records_in(taxon.profile) if isinstance(text, Sourced)]
-    return any(name.lower() in text for name in names for text in texts)
+    known = [name for t in workspace.taxa.values() for name in _names_of(t)]
+    texts = [text.text for _, text in records_in(taxon.profile) if isinstance(text, Sourced)]
+    for name in _names_of(other):
+        longer = "|".join(re.escape(n) for n in known if n != name and names(n, name))
+        if any(names(re.sub(longer, "", text, flags=re.IGNORECASE) if longer else text, name) for text in texts):
+            return True
+    return False
+
+
+def _names_of(taxon: Taxon) -> tuple[str, ...]:
+    return (taxon.scientific_name, *(name for listed in taxon.profile.common_names.values() for name in listed))

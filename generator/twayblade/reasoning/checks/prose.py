@@ -31,7 +31,7 @@ from twayblade.knowledge.values import is_option
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.claims import Verdict
 from twayblade.reasoning.judging import NoSuchScope, judge_claim
-from twayblade.reasoning.wording import too_strong
+from twayblade.reasoning.wording import names, too_strong
 
 _COMPARES = re.compile(
     r"\b(unlike|whereas|in contrast|compared (?:with|to)|differs?|than (?:in|that|those|the)|more \w+ than|\w+er than|"
@@ -81,7 +81,7 @@ def _compared(workspace: Workspace, text: str) -> Iterator[str]:
     """Sentences of a caution that compare, whether marked or not."""
     plain = unmarked(text)
     for found in _SENTENCE.finditer(plain):
-        if _COMPARES.search(found[0]) and any(_names(found[0], t.common_name) for t in workspace.taxa.values()):
+        if _COMPARES.search(found[0]) and any(names(found[0], t.common_name) for t in workspace.taxa.values()):
             yield f"`{_on_one_line(found[0])}` compares what is harmful"
 
 
@@ -133,17 +133,13 @@ def _values(workspace: Workspace, claim: Claim) -> tuple[str, ...]:
 def _words_against(workspace: Workspace, mark: Mark, claim: Claim, verdict: Verdict) -> str | None:
     """What in the words does not fit the claim: other taxa, or more strength than the data allow."""
     own = set(taxa_of(claim))
-    strangers = [t.common_name for t in workspace.taxa.values() if t.id not in own and _names(mark.words, t.common_name)]
+    strangers = [t.common_name for t in workspace.taxa.values() if t.id not in own and names(mark.words, t.common_name)]
     strangers = [n for n in strangers if not any(n in workspace.taxa[id_].common_name for id_ in own)]
     if strangers and not isinstance(claim, (Sign, OfGroup, Superlative)):
         return f"the words name {', '.join(strangers)}, the claim does not"
     if verdict is Verdict.HOLDS_USUALLY and not isinstance(claim, Earlier) and (wrong := too_strong(mark.words)):
         return f"the claim holds only usually, but the words {wrong}"
     return None
-
-
-def _names(text: str, name: str) -> bool:
-    return re.search(rf"(?<![\w-]){re.escape(name)}s?(?![\w-])", text, re.IGNORECASE) is not None
 
 
 def _unmarked(workspace: Workspace, text: str) -> Iterator[tuple[int, str]]:
@@ -153,5 +149,5 @@ def _unmarked(workspace: Workspace, text: str) -> Iterator[tuple[int, str]]:
         bare = bare[: mark.start] + " " * (mark.end - mark.start) + bare[mark.end :]
     for found in _SENTENCE.finditer(bare):
         said = _on_one_line(found[0])
-        if _COMPARES.search(said) and any(_names(said, t.common_name) for t in workspace.taxa.values()):
+        if _COMPARES.search(said) and any(names(said, t.common_name) for t in workspace.taxa.values()):
             yield found.start(), f"`{said}` compares, and no marked claim stands behind it"
