@@ -13,11 +13,12 @@ from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.judging import judge_claim
 from twayblade.reasoning.lookalikes import Pair, look_alikes
 from twayblade.reasoning.outline import Outline, PartPlan, StopPlan
-from twayblade.reasoning.times import speech_seconds, walk_seconds, whole
+from twayblade.reasoning.times import walk_seconds, whole
 from twayblade.reasoning.walk import outline
 from twayblade.writing.narrator import REFUSAL, Claim, Narrator, Said
 from twayblade.writing.phrases import date_words
-from twayblade.writing.speech import count_words, spoken
+from twayblade.writing.speech import spoken
+from twayblade.writing.voice import voice_of
 
 _BESIDE_THE_AUTHOR = ("opening", "arrival", "care")
 """Parts in which what is worked out follows the author's words; elsewhere these stand for it."""
@@ -120,6 +121,7 @@ class _Writer:
         self.workspace, self.plan = workspace, plan
         self.trail = plan.trail.trail
         self.narrator = Narrator(workspace, plan)
+        self.voice = voice_of(workspace, self.trail.pace)
 
     @property
     def pace(self) -> Pace:
@@ -164,9 +166,9 @@ class _Writer:
         if not own or part.kind in _BESIDE_THE_AUTHOR:
             introduced = narrator.introduced(plan) if part.kind == "arrival" else frozenset()
             said += narrator.explained(narrator.part(number, plan, part), introduced)
-        text = " ".join(one.text for one in said if one.text)
+        text = spoken(" ".join(one.text for one in said if one.text))
         pauses = self.pace.look * sum(one.looks for one in said) + (self.pace.gather if part.kind == "arrival" else 0)
-        seconds = whole(speech_seconds(count_words(text), self.pace) + pauses)
+        seconds = whole(self.voice.seconds(text) + pauses)
         return Part(part.kind, part.taxon, text, seconds, tuple(claim for one in said for claim in one.claims), bool(own), unexplained)
 
     def _by_author(self, own: Sourced, narrator: Narrator) -> tuple[list[Said], tuple[str, ...]]:
