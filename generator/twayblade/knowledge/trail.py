@@ -8,9 +8,11 @@ from datetime import date, time
 from decimal import Decimal
 from enum import StrEnum
 from typing import Annotated, Self
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
+from twayblade.knowledge.compass import degrees_of
 from twayblade.knowledge.record import Record, as_text
 from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.trait import Means, parse_means
@@ -72,6 +74,20 @@ def _written_time(raw: object) -> object:
             raise ValueError(f"no such time of day `{raw}`; expected hours and minutes, as in 10:00")
         return raw.strip().zfill(5)
     return raw
+
+
+def _zone(name: str) -> str:
+    """Only a time zone that the data base of time zones knows."""
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise ValueError(f"no time zone `{name}`; expected a name of the IANA data base, as in Europe/London") from None
+    return name
+
+
+def _facing(name: str) -> str:
+    degrees_of(name)
+    return name
 
 
 Day = Annotated[date, BeforeValidator(_written_date)]
@@ -155,6 +171,7 @@ class Stop(Record):
     place: str = Field("", description="where the plants stand")
     access: str = Field("", description="surface, gradient, gates")
     instead: str | None = Field(None, description="the taxon already met to look at again if none of its own is found; chosen, if not given")
+    facing: Annotated[str, AfterValidator(_facing)] | None = Field(None, description="the direction one films in there, one of the sixteen winds")
     words: dict[str, Sourced] = Field(default_factory=dict, description="the author's own words for a part of the stop")
 
 
@@ -176,6 +193,7 @@ class Trail(Record):
     dates: tuple[Day, ...] = Field(min_length=1, description="dates of the walk")
     main_date: Day | None = Field(None, description="the date the site speaks of; the first, if not given")
     starts: Annotated[time, BeforeValidator(_written_time), as_text("10:00")] = Field(time(10), description="time of day it starts")
+    zone: Annotated[str, AfterValidator(_zone)] | None = Field(None, description="IANA name of its time zone, for the height of the sun")
     allows: Minutes = Field(Decimal(60), description="minutes the walk may take: speech, looking, gathering and walking")
     film: Minutes | None = Field(None, description="minutes the film may run")
     on_site: Minutes | None = Field(None, description="minutes the filming may take on site")
@@ -213,9 +231,13 @@ class Leg:
 
 @dataclass(frozen=True)
 class Route:
-    """A trail's way on the ground: its points as (longitude, latitude, elevation) and the leg to each stop, in order."""
+    """A trail's way on the ground: its points as (longitude, latitude, elevation) and the leg to each stop, in order.
+
+    places: where each stop is, as its waypoint says, in order.
+    """
 
     points: tuple[tuple[float, float, float | None], ...]
     legs: tuple[Leg, ...]
     metres: float
     ascent: float
+    places: tuple[tuple[float, float, float | None], ...] = ()

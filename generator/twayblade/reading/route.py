@@ -67,7 +67,7 @@ def read_route(file: Path, stops: tuple[str, ...]) -> Route:
             raise RouteError(f"`{file.name}` has no waypoint named `{stop}`", stop, tuple(waypoints))
         positions.append(_position(stop, waypoints[stop], points, along, positions[-1] if positions else 0.0))
     legs = tuple(_leg(points, along, start, end) for start, end in pairwise([0.0, *positions]))
-    return Route(tuple(points), legs, along[-1], _ascent(points, along, 0.0, along[-1]))
+    return Route(tuple(points), legs, along[-1], _ascent(points, along, 0.0, along[-1]), tuple(waypoints[stop] for stop in stops))
 
 
 def _point(p: gpxpy.gpx.GPXTrackPoint | gpxpy.gpx.GPXRoutePoint | gpxpy.gpx.GPXWaypoint) -> Point:
