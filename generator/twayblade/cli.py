@@ -24,6 +24,8 @@ from twayblade.reasoning.checks import check_content
 from twayblade.reasoning.telling import tell_apart
 from twayblade.writing import shapes, terminal
 from twayblade.writing.key_words import write_key
+from twayblade.writing.plan_terminal import walk_text, year_text
+from twayblade.writing.plan_words import plan_shape, write_plan
 from twayblade.writing.script import write_script
 from twayblade.writing.text_checks import check_scripts
 
@@ -199,6 +201,21 @@ def _cases(planned: PlannedTrail, written: tuple[str, ...]) -> dict[str, Case]:
             raise click.UsageError(f"no case `{case}`; there are {', '.join(Case)}")
         found[stop] = Case(case)
     return found
+
+
+@main.command()
+@click.argument("trail", required=False)
+@_on
+@click.option("--allows", type=click.IntRange(min=0, max=24 * 60), help="Minutes the walk may take; what the trail allows if not given.")
+@_format
+@_in_workspace
+def plan(context: _Context, trail: str | None, on: date | None, allows: int | None, form: str) -> None:
+    """The plan of a TRAIL: what each date gives; with a date or minutes, the walk of that date within its time."""
+    workspace = _workspace(context)
+    planned = _trail(workspace, trail)
+    written = write_plan(workspace, planned, _date_of(planned, on), None if allows is None else allows * 60)
+    text = year_text(workspace, written.year) if on is None and allows is None else walk_text(workspace, written)
+    _print(form, plan_shape(workspace, written), text)
 
 
 @main.command()

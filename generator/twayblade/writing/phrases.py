@@ -246,6 +246,8 @@ def days_words(found: tuple[tuple[int, int], ...]) -> str:
 
 def _run_words(start: int, end: int) -> str:
     first, last = _start_words(start), _end_words(end)
+    if first != last and start <= end and month_and_day(start)[0] == month_and_day(end)[0]:  # a part of one month
+        first, last = describe_day(start), describe_day(end)
     return f"in {first}" if first == last else f"from {first} to {last}"
 
 

@@ -44,6 +44,8 @@ class Part:
     by_author: bool = False
     unexplained: tuple[str, ...] = ()
     """Terms of the glossary that the author's words use and nothing before them, or in them, explains."""
+    other: str | None = None
+    """In `tell`, the taxon already met."""
 
 
 @dataclass(frozen=True)
@@ -169,7 +171,8 @@ class _Writer:
         text = spoken(" ".join(one.text for one in said if one.text))
         pauses = self.pace.look * sum(one.looks for one in said) + (self.pace.gather if part.kind == "arrival" else 0)
         seconds = whole(self.voice.seconds(text) + pauses)
-        return Part(part.kind, part.taxon, text, seconds, tuple(claim for one in said for claim in one.claims), bool(own), unexplained)
+        claims = tuple(claim for one in said for claim in one.claims)
+        return Part(part.kind, part.taxon, text, seconds, claims, bool(own), unexplained, part.other)
 
     def _by_author(self, own: Sourced, narrator: Narrator) -> tuple[list[Said], tuple[str, ...]]:
         """The author's words with the claims marked in them, and the terms they leave open."""

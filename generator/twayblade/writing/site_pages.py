@@ -21,6 +21,7 @@ from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.outline import stages_seen
+from twayblade.reasoning.scope import trail_taxa
 from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
 from twayblade.reasoning.spread import Context, contexts
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
@@ -28,6 +29,7 @@ from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
+from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words
 from twayblade.writing.phrases import (
     capital,
     date_words,
@@ -38,6 +40,7 @@ from twayblade.writing.phrases import (
     sentence,
     subject,
 )
+from twayblade.writing.plan_page import plan_context
 from twayblade.writing.print import key_pdf
 from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
 from twayblade.writing.stages import STAGE_WORDS, stage_words
@@ -81,6 +84,11 @@ def pair_address(first: str, second: str) -> str:
 def script_address(trail: str, on: date) -> str:
     """The address of a script."""
     return f"trails/{trail}-{on.isoformat()}.html"
+
+
+def plan_address(trail: str) -> str:
+    """The address of a trail's plan."""
+    return f"plans/{trail}.html"
 
 
 def key_address(trail: str, on: date, ending: str = "html") -> str:
@@ -127,6 +135,7 @@ class Site:
         yield self._year()
         for planned in self.workspace.trails.values():
             yield self._trail(planned)
+            yield self._plan(planned)
             for on in planned.trail.dates:
                 yield self._script(self.scripts[planned.id, on])
                 yield self._key(self.written_keys[planned.id, on])
@@ -178,6 +187,7 @@ class Site:
             "taxon_link": lambda id_: root + taxon_address(id_),
             "pair_link": lambda a, b: root + pair_address(a, b),
             "script_link": lambda trail, on: root + script_address(trail, on),
+            "plan_link": lambda trail: root + plan_address(trail),
             "key_link": lambda trail, on, ending="html": root + key_address(trail, on, ending),
             "source": self.source,
             "marked": Anchoring(self.workspace, self.region),
@@ -382,14 +392,17 @@ class Site:
         html = self._render("trail.html", address, planned=planned, trail=planned.trail, scripts=scripts, keys=self.written_keys, care=care)
         return Page(address, planned.trail.title, html)
 
+    def _plan(self, planned: PlannedTrail) -> Page:
+        address = plan_address(planned.id)
+        title = f"Plan: {planned.trail.title}"
+        care = self._care(tuple(with_look_alikes(self.pairs, trail_taxa(planned.trail))))
+        context = plan_context(self.workspace, planned, self.pairs, self.scripts)
+        return Page(address, title, self._render("plan.html", address, planned=planned, trail=planned.trail, title=title, care=care, **context))
+
     def _script(self, script: Script) -> Page:
         address = script_address(script.trail.id, script.on)
         title = f"{script.trail.trail.title}, {date_words(script.on)}"
-        elapsed, starts = 0, []
-        for stop in script.stops:
-            elapsed += stop.walk_seconds
-            starts.append(elapsed)
-            elapsed += stop.seconds
+        light = script_light(script)
         ids = tuple(dict.fromkeys(id_ for stop in script.trail.trail.stops for id_ in stop.taxa))
         care = self._care(tuple(with_look_alikes(self.pairs, ids)))
         return Page(
@@ -400,7 +413,9 @@ class Site:
                 address,
                 script=script,
                 trail=script.trail.trail,
-                starts=starts,
+                starts=[stay.comes for stay in stays(script)],
+                daylight=daylight_words(light) if light else lacking_words(script.trail),
+                lights=[stop_light_words(script.trail, stop) for stop in light.stops] if light else [""] * len(script.stops),
                 title=title,
                 care=care,
                 passages=lambda text, claims: passages(self.workspace, text, claims),
