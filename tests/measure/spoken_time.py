@@ -1,7 +1,7 @@
 """How near the seconds of scripts come to those of a voice that speaks them.
 
 `python tests/measure/spoken_time.py --count N` has the speech synthesiser espeak-ng say N paragraphs of the demo's scripts at several
-rates. At each rate the voice is calibrated by one plain text and by nothing else. The synthesiser reads, so nothing is added for
+rates. At each rate the voice is calibrated by one text and by nothing else. The synthesiser reads, so nothing is added for
 speaking freely.
 """
 
@@ -15,6 +15,7 @@ import tempfile
 import wave
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -34,7 +35,27 @@ RATES = (110, 140, 175, 210)
 SHORTEST = 120
 """Letters and spaces of the shortest paragraph: in a few words a synthesiser's own silences weigh too much."""
 
-PLAIN = """
+WALK = """
+Good morning, and thank you for coming out so early. Today we follow the old park wall as far as the pond, and on the way we shall meet
+five trees that many people walk past without a second glance. Let us begin with the oak beside the entrance. It is easily known in
+winter, because its buds sit crowded together at the tips of the twigs; in summer you would look at the lobed leaves instead. The bark
+is grey and deeply furrowed. Compare it with the beech behind you, whose trunk stays smooth even in old age, like the leg of an elephant.
+Please do not climb over the roots, which are slippery after the rain. A little further on there is a birch with a split stem. Some
+of its branches hang down like whips, usually ten or more on each side. Its scientific name, Betula pendula, tells you just that: pendula
+means hanging. Now take a few steps back, look up into the crown and wait until the wind moves it. Can you see how thin the twigs are?
+"""
+"""The text that calibrates: a walk like those the scripts tell, of other plants. Who calibrates is asked for a text of the kind they will speak."""
+
+FABLE = """
+The north wind and the sun once fell to arguing which of them was the stronger. While they were at it a traveller came along the
+road, wrapped in a thick grey cloak. They agreed, then, that whoever first made the man take off his cloak should be called the
+winner; the wind was to begin. He blew with all his might, but the harder he blew, the closer the traveller drew the cloak about
+him, and at last the wind gave up. Now the sun came out and shone, gently at first. The man loosened his collar. A little later,
+when the day had grown hot, he took off the cloak, sat down by the side of the road and wiped his face. So the wind had to admit
+it: the sun was the stronger of the two.
+"""
+
+TALE = """
 Every evening, before the shops began to close, an elderly woman carried her basket down the hill to the river. She never hurried
 along the way. At the corner by the station she always met the same postman, who wished her a pleasant evening. Nobody in the
 village could remember when the habit had started, although many had asked about it. The bridge across the river was narrow and
@@ -46,8 +67,9 @@ woman had unfolded the paper. It held nothing at all except a pencil and a photo
 opposite bank, exactly as it looked that evening, on the other side of the picture. Hundreds of similar drawings were discovered in
 her kitchen after she had moved away. They show how the river altered its course, year after year, and nobody else had noticed.
 """
-"""The text that calibrates: fifteen sentences of ordinary prose without a plant in it, as words a minute are counted by (times.ORDINARY):
-about fifteen words and one comma a sentence, about a syllable and a half a word; `tests/outside/test_spoken_time.py` holds it to that."""
+
+OTHERS = {"a fable": FABLE, "a tale": TALE}
+"""Texts of another kind, to see how much it matters by what a voice is calibrated: short words and many commas, long words and few."""
 
 
 @dataclass(frozen=True)
@@ -67,6 +89,7 @@ class Said:
         return self.likely / self.spoken - 1
 
 
+@cache
 def seconds_spoken(text: str, rate: int) -> float:
     """Seconds that espeak-ng takes for a text."""
     with tempfile.TemporaryDirectory() as folder:
@@ -84,12 +107,12 @@ def paragraphs(workspace: Workspace, count: int) -> list[str]:
     return [texts[int(n * step)] for n in range(min(count, len(texts)))]
 
 
-def measure(workspace: Workspace, texts: Iterable[str], rates: Iterable[int] = RATES) -> list[Said]:
+def measure(workspace: Workspace, texts: Iterable[str], rates: Iterable[int] = RATES, calibrated_by: str = WALK) -> list[Said]:
     """Every text at every rate."""
     texts = tuple(texts)
+    plain = " ".join(calibrated_by.split())
     found = []
     for rate in rates:
-        plain = " ".join(PLAIN.split())
         took = f"{seconds_spoken(plain, rate):.2f} s"
         pace = Pace.model_validate({"calibration": {"text": plain, "takes": took}, "free": "1 times"})
         voice = voice_of(workspace, pace)
@@ -125,7 +148,10 @@ def main() -> None:
     parser.add_argument("--count", type=int, default=60, help="how many paragraphs")
     workspace = load(ROOT).workspace
     assert workspace, "the demo has problems; see twayblade check"
-    print("\n".join(lines(measure(workspace, paragraphs(workspace, parser.parse_args().count)))))
+    texts = paragraphs(workspace, parser.parse_args().count)
+    for name, text in OTHERS.items():
+        print(f"calibrated by {name} instead: {lines(measure(workspace, texts, calibrated_by=text))[-1]}")
+    print("\n".join(lines(measure(workspace, texts))))
 
 
 if __name__ == "__main__":
