@@ -189,6 +189,19 @@ def script(context: _Context, trail: str | None, on: date | None, cases: tuple[s
     _print(form, shapes.script_shape(written), terminal.script_text(written, branches))
 
 
+@main.command()
+@click.argument("trail", required=False)
+@_on
+@_format
+@_in_workspace
+def pictures(context: _Context, trail: str | None, on: date | None, form: str) -> None:
+    """The pictures to take on a TRAIL, each set-up of the camera once, with boxes for the takes."""
+    workspace = _workspace(context)
+    planned = _trail(workspace, trail)
+    written = write_script(workspace, planned, _date_of(planned, on), branches=False)
+    _print(form, shapes.pictures_shape(written), terminal.pictures_text(workspace, written))
+
+
 def _cases(planned: PlannedTrail, written: tuple[str, ...]) -> dict[str, Case]:
     """How stops turned out, as written `STOP=CASE`."""
     found = {}

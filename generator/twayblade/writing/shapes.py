@@ -9,6 +9,7 @@ from twayblade.knowledge.problem import Problem
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.clocks import Clock, Cut
 from twayblade.reasoning.compare import directions
+from twayblade.reasoning.pictures import SetUp
 from twayblade.reasoning.scope import LeftOut
 from twayblade.reasoning.telling import Telling, Told
 from twayblade.reasoning.times import whole
@@ -79,6 +80,7 @@ def script_shape(script: Script) -> dict[str, Any]:
         "seconds_over": script.seconds_over,
         "cuts": _cuts_shape(script.cuts),
         "set_ups": script.clocks.set_ups,
+        "pictures": pictures_shape(script),
         "clocks": {name.replace(" ", "_"): _clock_shape(run) for name, run in script.clocks.named},
     }
 
@@ -91,6 +93,27 @@ def _clock_shape(run: Clock) -> dict[str, Any]:
 
 def _cuts_shape(cuts: Sequence[Cut]) -> list[dict[str, Any]]:
     return [{"stop": cut.stop, "kind": cut.kind, "taxon": cut.taxon, "seconds": cut.seconds} for cut in cuts]
+
+
+def pictures_shape(script: Script) -> list[dict[str, Any]]:
+    """[{stop, taxon, organ, side, distance, scale, frames, traits, must, lines, matches: [{stop, taxon}]}], a set-up of the camera each."""
+    return [_picture_shape(picture) for picture in script.pictures]
+
+
+def _picture_shape(picture: SetUp) -> dict[str, Any]:
+    return {
+        "stop": picture.stop,
+        "taxon": picture.taxon,
+        "organ": picture.organ,
+        "side": picture.side,
+        "distance": picture.distance.value,
+        "scale": picture.scale.value,
+        "frames": list(picture.frames),
+        "traits": list(picture.traits),
+        "must": picture.must,
+        "lines": list(picture.lines),
+        "matches": [{"stop": stop, "taxon": taxon} for stop, taxon in picture.matches],
+    }
 
 
 def _stop_shape(stop: ScriptStop) -> dict[str, Any]:

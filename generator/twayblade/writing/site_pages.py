@@ -41,6 +41,7 @@ from twayblade.writing.phrases import (
     sentence,
     subject,
 )
+from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.plan_page import plan_context
 from twayblade.writing.print import key_pdf
 from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
@@ -93,6 +94,11 @@ def plan_address(trail: str) -> str:
     return f"plans/{trail}.html"
 
 
+def pictures_address(trail: str, on: date) -> str:
+    """The address of the pictures to take."""
+    return f"trails/{trail}-{on.isoformat()}-pictures.html"
+
+
 def key_address(trail: str, on: date, ending: str = "html") -> str:
     """The address of a pocket key."""
     return f"keys/{trail}-{on.isoformat()}.{ending}"
@@ -140,6 +146,7 @@ class Site:
             yield self._plan(planned)
             for on in planned.trail.dates:
                 yield self._script(self.scripts[planned.id, on])
+                yield self._pictures(self.scripts[planned.id, on])
                 yield self._key(self.written_keys[planned.id, on])
         yield self._glossary()
 
@@ -188,6 +195,7 @@ class Site:
             "latin": lambda id_: self.latin(self.workspace.taxa[id_]),
             "taxon_link": lambda id_: root + taxon_address(id_),
             "pair_link": lambda a, b: root + pair_address(a, b),
+            "pictures_link": lambda trail, on: root + pictures_address(trail, on),
             "script_link": lambda trail, on: root + script_address(trail, on),
             "plan_link": lambda trail: root + plan_address(trail),
             "key_link": lambda trail, on, ending="html": root + key_address(trail, on, ending),
@@ -425,6 +433,22 @@ class Site:
                 case_words=CASE_WORDS,
             ),
         )
+
+    def _pictures(self, script: Script) -> Page:
+        address = pictures_address(script.trail.id, script.on)
+        title = f"Pictures to take: {script.trail.trail.title}, {date_words(script.on)}"
+        ids = tuple(dict.fromkeys(picture.taxon for picture in script.pictures))
+        context = {
+            "title": title,
+            "script": script,
+            "trail": script.trail.trail,
+            "takes": TAKES,
+            "at": lambda stop: pictures_at(script, stop),
+            "words": lambda picture: picture_sentence(self.workspace, picture),
+            "matched": lambda picture: match_words(self.workspace, script, picture),
+            "care": self._care(with_look_alikes(self.pairs, ids)),
+        }
+        return Page(address, title, self._render("pictures.html", address, **context))
 
     def _key(self, written: WrittenKey) -> Page:
         address = key_address(written.planned.id, written.on)

@@ -15,6 +15,7 @@ from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around, mist
 from twayblade.writing.clock_words import clock_lines, cuts_words, pace_words
 from twayblade.writing.key_words import CARE, HARM_MARK, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of
 from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, rests_on_memory, useless_sentence
+from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.script import CASE_WORDS, Part, Script, clock, script_heading
 
 WIDTH = 88
@@ -132,6 +133,23 @@ def script_text(script: Script, with_branches: bool = False) -> str:
 def _parts_text(parts: tuple[Part, ...]) -> list[str]:
     whose = {True: ", the author's words", False: ""}
     return [wrapped(f"{part.kind} ({part.seconds} s{whose[part.by_author]})  {part.text}", "      ", "  ") for part in parts]
+
+
+def pictures_text(workspace: Workspace, script: Script) -> str:
+    """The pictures to take, stop by stop, with boxes for the takes."""
+    lines = [
+        f"Pictures to take: {script_heading(script).split(':')[0]}",
+        "",
+        "Touch nothing to get a picture. [ ] is a take; write the time beside it.",
+    ]
+    for number, stop in enumerate(script.stops, 1):
+        lines += ["", f"Stop {number}  {stop.stop.title}"]
+        for picture in pictures_at(script, stop.stop.id):
+            label = "must " if picture.must else "nice "
+            lines.append(wrapped(f"{'[ ] ' * TAKES} {picture_sentence(workspace, picture)}", "      ", f"  {label}"))
+            lines += [wrapped(text, "        ", "      ") for text in (match_words(workspace, script, picture),) if text]
+            lines += [wrapped(line, "        ", "      say: ") for line in picture.lines]
+    return "\n".join(lines)
 
 
 def key_text(workspace: Workspace, written: WrittenKey) -> str:
