@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.pictures import Scale, ToSee, set_ups
 
+SLOW_MACHINES = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow])
 STOPS = ("gate", "bank", "ditch")
 
 
@@ -24,6 +25,7 @@ def wanted(draw: st.DrawFn, workspace: Workspace) -> list[ToSee]:
 
 
 def test_everything_said_is_in_one_set_up_and_no_set_up_comes_twice(demo_workspace: Workspace) -> None:
+    @SLOW_MACHINES
     @given(wanted(demo_workspace))
     def holds(asked: list[ToSee]) -> None:
         made = set_ups(demo_workspace, asked)
@@ -40,6 +42,7 @@ def test_everything_said_is_in_one_set_up_and_no_set_up_comes_twice(demo_workspa
 
 
 def test_the_two_plants_of_a_contrast_are_taken_from_the_same_side_at_the_same_distance(demo_workspace: Workspace) -> None:
+    @SLOW_MACHINES
     @given(wanted(demo_workspace))
     def holds(asked: list[ToSee]) -> None:
         made = set_ups(demo_workspace, asked)

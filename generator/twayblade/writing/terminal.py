@@ -137,11 +137,8 @@ def _parts_text(parts: tuple[Part, ...]) -> list[str]:
 
 def pictures_text(workspace: Workspace, script: Script) -> str:
     """The pictures to take, stop by stop, with boxes for the takes."""
-    lines = [
-        f"Pictures to take: {script_heading(script).split(':')[0]}",
-        "",
-        "Touch nothing to get a picture. [ ] is a take; write the time beside it.",
-    ]
+    title = f"Pictures to take: {script.trail.trail.title}, {date_words(script.on)}"
+    lines = [title, "", "Touch nothing to get a picture. [ ] is a take; write the time beside it."]
     for number, stop in enumerate(script.stops, 1):
         lines += ["", f"Stop {number}  {stop.stop.title}"]
         for picture in pictures_at(script, stop.stop.id):
