@@ -30,7 +30,7 @@ from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
 from twayblade.writing.clock_words import allowance, cuts_words, minutes, pace_words
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
-from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words
+from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words, warning_words
 from twayblade.writing.phrases import (
     capital,
     date_words,
@@ -425,7 +425,7 @@ class Site:
                 trail=script.trail.trail,
                 starts=[stay.comes for stay in stays(script)],
                 daylight=daylight_words(light) if light else lacking_words(script.trail),
-                lights=[stop_light_words(script.trail, stop) for stop in light.stops] if light else [""] * len(script.stops),
+                lights=[(stop_light_words(stop), warning_words(script.trail, stop)) for stop in light.stops] if light else [],
                 pace=pace_words(script.trail.trail.pace),
                 title=title,
                 care=care,
