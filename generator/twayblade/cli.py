@@ -19,13 +19,19 @@ from twayblade.knowledge.rules import RULES
 from twayblade.knowledge.trail import Case
 from twayblade.knowledge.trait import Means, parse_means
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
+from twayblade.reading.recce import read_recce
+from twayblade.reading.route import places_along
 from twayblade.reading.workspace import Loaded, load
 from twayblade.reasoning.checks import check_content
+from twayblade.reasoning.lookalikes import look_alikes
+from twayblade.reasoning.recce import findings, walk_after
 from twayblade.reasoning.telling import tell_apart
-from twayblade.writing import shapes, terminal
+from twayblade.writing import recce_text, shapes, terminal
 from twayblade.writing.key_words import write_key
 from twayblade.writing.plan_terminal import walk_text, year_text
 from twayblade.writing.plan_words import plan_shape, write_plan
+from twayblade.writing.recce_csv import sheet_csv
+from twayblade.writing.recce_words import write_recce
 from twayblade.writing.script import write_script
 from twayblade.writing.text_checks import check_scripts
 
@@ -245,14 +251,60 @@ def key(context: _Context, trail: str | None, on: date | None, pdf: Path | None,
     if pdf:
         from twayblade.writing.print import key_pdf
 
-        made = key_pdf(workspace, written)
-        try:
-            pdf.write_bytes(made)
-        except OSError as reason:
-            raise click.UsageError(f"cannot write {pdf}: {reason.strerror}") from None
-        click.echo(f"wrote {pdf}")
+        _write(pdf, key_pdf(workspace, written))
         return
     _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written))
+
+
+@main.command()
+@click.argument("trail", required=False)
+@_on
+@click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write the sheet as a PDF (A4, a page a stop) to this file.")
+@click.option("--csv", "table", type=click.Path(path_type=Path, dir_okay=False), help="Write the sheet as a table to fill in to this file.")
+@click.option("--coordinates", is_flag=True, help="Put the stops' coordinates into the table. Without it the sheet has none.")
+@click.option("--read", "filled", type=click.Path(path_type=Path, dir_okay=False, exists=True), help="Read a table that was filled in.")
+@_format
+@_in_workspace
+def recce(
+    context: _Context, trail: str | None, on: date | None, pdf: Path | None, table: Path | None, coordinates: bool, filled: Path | None, form: str
+) -> None:
+    """The sheet for a visit before the walk of a TRAIL; with --read, what a filled one says. One trail needs no naming."""
+    workspace = _workspace(context)
+    planned = _trail(workspace, trail)
+    if filled:
+        _read_recce(workspace, planned, on, filled, form)
+        return
+    if coordinates and not (table and planned.route):
+        raise click.UsageError("--coordinates goes with --csv, and with a trail that has a route")
+    written = write_recce(workspace, planned, _date_of(planned, on), look_alikes(workspace))
+    if pdf:
+        from twayblade.writing.print import recce_pdf
+
+        _write(pdf, recce_pdf(written))
+    if table:
+        ids = [stop.id for stop in planned.trail.stops]
+        places = dict(zip(ids, places_along(planned.route), strict=True)) if coordinates and planned.route else None
+        _write(table, sheet_csv(written, places))
+    if not pdf and not table:
+        click.echo(recce_text.sheet_text(written))
+
+
+def _read_recce(workspace: Workspace, planned: PlannedTrail, on: date | None, filled: Path, form: str) -> None:
+    """What a filled sheet says; what cannot be read of it goes first, and makes the exit code 1."""
+    read, problems = read_recce(Path(), str(filled), planned, workspace)
+    found = findings(workspace, planned, read, on or walk_after(planned, read))
+    for problem in problems if form == "text" else ():
+        click.echo(terminal.problem_text(problem) + "\n", err=True)
+    _print(form, shapes.recce_shape(workspace, found, problems), recce_text.findings_text(workspace, found))
+    sys.exit(1 if problems else 0)
+
+
+def _write(file: Path, made: bytes) -> None:
+    try:
+        file.write_bytes(made)
+    except OSError as reason:
+        raise click.UsageError(f"cannot write {file}: {reason.strerror}") from None
+    click.echo(f"wrote {file}")
 
 
 @main.command()

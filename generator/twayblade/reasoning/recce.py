@@ -7,10 +7,10 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
-from twayblade.knowledge.branch import Branch
 from twayblade.knowledge.numbers import Interval, Numbers
 from twayblade.knowledge.observation import PlantSeen, Recce, TraitSeen
 from twayblade.knowledge.profile import STAGES
+from twayblade.knowledge.trail import Case
 from twayblade.knowledge.trait import Kind, Trait
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.recce_sheet import hoped_stage
@@ -43,7 +43,7 @@ class PlantWay:
 
     taxon: str
     hoped: str | None
-    branch: Branch | None
+    branch: Case | None
     why: Why
     seen: PlantSeen | None
     cut: str = ""
@@ -54,7 +54,7 @@ class StopWay:
     """The way a stop takes (None: the sheet leaves it open). rough: ground and wind as they were, if they call for another way."""
 
     stop: str
-    branch: Branch | None
+    branch: Case | None
     plants: tuple[PlantWay, ...]
     rough: tuple[tuple[str, str], ...]
 
@@ -124,26 +124,26 @@ def stop_ways(workspace: Workspace, planned: PlannedTrail, recce: Recce, on: dat
 
 def _plant_way(taxon: str, hoped: str | None, seen: PlantSeen | None, cut: str) -> PlantWay:
     if seen is None or seen.found is None:
-        return PlantWay(taxon, hoped, Branch.NOT_FOUND if cut else None, Why.CUT if cut else Why.OPEN, seen, cut)
+        return PlantWay(taxon, hoped, Case.NOT_FOUND if cut else None, Why.CUT if cut else Why.OPEN, seen, cut)
     if not seen.found:
-        return PlantWay(taxon, hoped, Branch.NOT_FOUND, Why.ABSENT, seen, cut)
+        return PlantWay(taxon, hoped, Case.NOT_FOUND, Why.ABSENT, seen, cut)
     if not seen.stages or hoped is None:
-        return PlantWay(taxon, hoped, Branch.AS_HOPED, Why.STAGE_OPEN if hoped else Why.SEEN_SO, seen)
+        return PlantWay(taxon, hoped, Case.AS_HOPED, Why.STAGE_OPEN if hoped else Why.SEEN_SO, seen)
     if any(hoped in stages for stages in seen.stages):
-        return PlantWay(taxon, hoped, Branch.AS_HOPED, Why.SEEN_SO, seen)
+        return PlantWay(taxon, hoped, Case.AS_HOPED, Why.SEEN_SO, seen)
     earliest = min(STAGES.index(stage) for stages in seen.stages for stage in stages)
     if earliest > STAGES.index(hoped):
-        return PlantWay(taxon, hoped, Branch.PAST, Why.OVER, seen)
-    return PlantWay(taxon, hoped, Branch.AS_HOPED, Why.NOT_YET, seen)
+        return PlantWay(taxon, hoped, Case.PAST, Why.OVER, seen)
+    return PlantWay(taxon, hoped, Case.AS_HOPED, Why.NOT_YET, seen)
 
 
-def _stop_branch(plants: list[PlantWay], is_rough: bool) -> Branch | None:
+def _stop_branch(plants: list[PlantWay], is_rough: bool) -> Case | None:
     ways = {plant.branch for plant in plants}
-    if Branch.AS_HOPED in ways:
-        return Branch.WET if is_rough else Branch.AS_HOPED
+    if Case.AS_HOPED in ways:
+        return Case.WET if is_rough else Case.AS_HOPED
     if None in ways or not ways:
-        return Branch.WET if is_rough else None
-    return Branch.PAST if Branch.PAST in ways else Branch.NOT_FOUND
+        return Case.WET if is_rough else None
+    return Case.PAST if Case.PAST in ways else Case.NOT_FOUND
 
 
 def judge_trait(workspace: Workspace, seen: TraitSeen, region: str | None) -> Judgement:

@@ -10,7 +10,9 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.clocks import Clock, Cut
 from twayblade.reasoning.compare import directions
 from twayblade.reasoning.pictures import SetUp
+from twayblade.reasoning.recce import Findings, Judgement, StopWay
 from twayblade.reasoning.scope import LeftOut
+from twayblade.reasoning.shift import in_order
 from twayblade.reasoning.telling import Telling, Told
 from twayblade.reasoning.times import whole
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around
@@ -152,6 +154,70 @@ def _claim_shape(claim: Claim) -> dict[str, Any]:
         "part": claim.part,
         "verdict": claim.verdict,
         "text": claim.text,
+    }
+
+
+def recce_shape(workspace: Workspace, found: Findings, problems: Sequence[Problem]) -> dict[str, Any]:
+    """{trail, on, file, days, stops: [{id, branch, plants, rough, noted}], traits, year, problems}; days late are negative if early."""
+    year = found.year
+    return {
+        "trail": found.trail.id,
+        "on": found.on.isoformat(),
+        "file": found.recce.file,
+        "days": [day.isoformat() for day in found.recce.days],
+        "stops": [_stop_way_shape(found, way) for way in found.stops],
+        "traits": [_judgement_shape(workspace, judged) for judged in found.traits],
+        "year": {
+            "bounds": [{"taxon": b.taxon, "possible": in_order(b.possible), "expected": in_order(b.expected)} for b in year.bounds],
+            "agree": list(year.agree),
+            "against": list(year.against),
+            "conflicts": [list(pair) for pair in year.conflicts],
+            "possible": in_order(year.possible),
+            "expected": in_order(year.expected),
+            "estimate": {"lowest": e.lowest, "middle": e.middle, "highest": e.highest} if (e := year.estimate) else None,
+        },
+        "problems": check_shape(problems),
+    }
+
+
+def _stop_way_shape(found: Findings, way: StopWay) -> dict[str, Any]:
+    noted = [s for s in found.recce.stops if s.stop == way.stop]
+    plants = [
+        {
+            "taxon": p.taxon,
+            "hoped": p.hoped,
+            "branch": p.branch.value if p.branch else None,
+            "why": p.why.value,
+            "found": p.seen.found if p.seen else None,
+            "stages": [sorted(stages) for stages in p.seen.stages] if p.seen else [],
+            "note": p.seen.note if p.seen else "",
+        }
+        for p in way.plants
+    ]
+    return {
+        "id": way.stop,
+        "branch": way.branch.value if way.branch else None,
+        "plants": plants,
+        "rough": dict(way.rough),
+        "noted": [{"aspect": s.aspect, "answer": str(s.answer), "note": s.note} for s in noted],
+    }
+
+
+def _judgement_shape(workspace: Workspace, judged: Judgement) -> dict[str, Any]:
+    seen = judged.seen
+    value, trait = workspace.taxa[seen.taxon].values.get(seen.trait), workspace.traits[seen.trait]
+    return {
+        "stop": seen.stop,
+        "taxon": seen.taxon,
+        "trait": seen.trait,
+        "part": seen.part,
+        "seen": seen.written,
+        "profile": value.written if value else None,
+        "sources": list(value.source) if value else [],
+        "fit": judged.fit.value,
+        "slight": judged.slight,
+        "misread": float(trait.misread),
+        "line": seen.line,
     }
 
 

@@ -43,7 +43,9 @@ from twayblade.writing.phrases import (
 )
 from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.plan_page import plan_context
-from twayblade.writing.print import key_pdf
+from twayblade.writing.print import key_pdf, recce_pdf
+from twayblade.writing.recce_csv import sheet_csv
+from twayblade.writing.recce_words import DEFERS, HOW, NO_PLACES, WrittenSheet, write_recce
 from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
 from twayblade.writing.stages import STAGE_WORDS, stage_words
 
@@ -104,6 +106,11 @@ def key_address(trail: str, on: date, ending: str = "html") -> str:
     return f"keys/{trail}-{on.isoformat()}.{ending}"
 
 
+def recce_address(trail: str, on: date, ending: str = "html") -> str:
+    """The address of a recce sheet."""
+    return f"recces/{trail}-{on.isoformat()}.{ending}"
+
+
 class Site:
     """All the pages of a workspace. `on` is the date that pages speak of; without trails, none.
 
@@ -130,6 +137,11 @@ class Site:
         """Every trail's script for each of its dates."""
         return {(t.id, on): write_script(self.workspace, t, on, self.pairs) for t in self.workspace.trails.values() for on in t.trail.dates}
 
+    @cached_property
+    def recce_sheets(self) -> Mapping[tuple[str, date], WrittenSheet]:
+        """Every trail's recce sheet for each of its dates."""
+        return {(t.id, on): write_recce(self.workspace, t, on, self.pairs) for t in self.workspace.trails.values() for on in t.trail.dates}
+
     def pages(self) -> Iterator[Page]:
         """Every page, in a fixed order."""
         for taxon in self._sorted_taxa():
@@ -148,12 +160,16 @@ class Site:
                 yield self._script(self.scripts[planned.id, on])
                 yield self._pictures(self.scripts[planned.id, on])
                 yield self._key(self.written_keys[planned.id, on])
+                yield self._recce(self.recce_sheets[planned.id, on])
         yield self._glossary()
 
     def downloads(self) -> Iterator[Download]:
-        """The printed keys."""
+        """The printed keys; the recce sheets, printed and as tables."""
         for (trail, on), written in self.written_keys.items():
             yield Download(key_address(trail, on, "pdf"), key_pdf(self.workspace, written))
+        for (trail, on), sheet in self.recce_sheets.items():
+            yield Download(recce_address(trail, on, "pdf"), recce_pdf(sheet))
+            yield Download(recce_address(trail, on, "csv"), sheet_csv(sheet))
 
     def home(self) -> str:
         """The HTML that follows the author's words on the home page."""
@@ -199,6 +215,7 @@ class Site:
             "script_link": lambda trail, on: root + script_address(trail, on),
             "plan_link": lambda trail: root + plan_address(trail),
             "key_link": lambda trail, on, ending="html": root + key_address(trail, on, ending),
+            "recce_link": lambda trail, on, ending="html": root + recce_address(trail, on, ending),
             "source": self.source,
             "marked": Anchoring(self.workspace, self.region),
             "has_pair": lambda a, b: any({a, b} == {p.first, p.second} for p in self.pairs),
@@ -468,6 +485,14 @@ class Site:
             "harmful": lambda id_: self.workspace.taxa[id_].hazard_class.is_harmful,
         }
         return Page(address, title, self._render("key.html", address, **context))
+
+    def _recce(self, written: WrittenSheet) -> Page:
+        planned, on = written.sheet.trail, written.sheet.on
+        address = recce_address(planned.id, on)
+        care = written.cautions
+        words = {"how": HOW, "defers": DEFERS, "no_places": NO_PLACES, "care": care}
+        html = self._render("recce.html", address, **words, written=written, planned=planned, trail=planned.trail, on=on)
+        return Page(address, written.heading, html)
 
     def _glossary(self) -> Page:
         terms = sorted(self.workspace.glossary.items(), key=lambda item: item[1].term.lower())

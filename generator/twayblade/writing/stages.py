@@ -17,6 +17,7 @@ STAGE_WORDS = {
     "dry-stem": "as dry stems",
 }
 
+
 def stage_words(stages: tuple[tuple[str, Phase], ...]) -> str:
     """The stages a taxon can be seen in, in words: `in flower and already in fruit`, `perhaps in bud`, `not to be seen`."""
     firm = [stage for stage in MOST_TELLING if (stage, Phase.EXPECTED) in stages]
