@@ -259,7 +259,9 @@ def key(context: _Context, trail: str | None, on: date | None, pdf: Path | None,
 @main.command()
 @click.argument("trail", required=False)
 @_on
-@click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write the sheet as a PDF (A4, a page a stop) to this file.")
+@click.option(
+    "--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write the sheet as a PDF (A4, each stop on a page of its own) to this file."
+)
 @click.option("--csv", "table", type=click.Path(path_type=Path, dir_okay=False), help="Write the sheet as a table to fill in to this file.")
 @click.option("--coordinates", is_flag=True, help="Put the stops' coordinates into the table. Without it the sheet has none.")
 @click.option("--read", "filled", type=click.Path(path_type=Path, dir_okay=False, exists=True), help="Read a table that was filled in.")

@@ -29,7 +29,7 @@ def key_pdf(workspace: Workspace, written: WrittenKey) -> bytes:
 
 
 def recce_pdf(written: WrittenSheet) -> bytes:
-    """The recce sheet on pages of A4 (210 by 297 mm), a page a stop after the first, no text under 9 pt."""
+    """The recce sheet on pages of A4 (210 by 297 mm), each stop on a page of its own, no text under 9 pt."""
     return _set("recce.typ", _recce_data(written))
 
 
@@ -91,7 +91,7 @@ def _recce_data(written: WrittenSheet) -> dict[str, Any]:
         "place_line": _place_line(trail),
         "care": CARE_ON_RECCE,
         "defers": DEFERS,
-        "how": HOW_TO_TICK.replace("`", ""),
+        "how": HOW_TO_TICK,
         "no_places": NO_PLACES,
         "first": LOCAL_FIRST,
         "cautions": list(written.cautions),

@@ -29,7 +29,7 @@ DEFERS = (
 NO_PLACES = (
     "The sheet carries no coordinates unless they are asked for. Do not add the place of a rare or protected plant to a copy that you pass on."
 )
-HOW = "Tick what you see, several boxes if the plants differ. `?` means: looked, and could not tell. What nobody answers stays open."
+HOW = "Tick what you see, several boxes if the plants differ. A question mark means: looked, and could not tell. What nobody answers stays open."
 
 
 @dataclass(frozen=True)
