@@ -24,7 +24,7 @@ from twayblade.reading.route import places_along
 from twayblade.reading.workspace import Loaded, load
 from twayblade.reasoning.checks import check_content
 from twayblade.reasoning.lookalikes import look_alikes
-from twayblade.reasoning.recce import findings, walk_after
+from twayblade.reasoning.recce import cases_of, findings, walk_after
 from twayblade.reasoning.telling import tell_apart
 from twayblade.writing import recce_text, shapes, terminal
 from twayblade.writing.key_words import write_key
@@ -184,14 +184,22 @@ def _date_of(planned: PlannedTrail, on: date | None) -> date:
 @click.argument("trail", required=False)
 @_on
 @click.option("--case", "cases", multiple=True, metavar="STOP=CASE", help=f"How a stop turned out: {', '.join(Case)}.")
+@click.option("--recce", "filled", type=click.Path(path_type=Path, dir_okay=False, exists=True), help="A filled recce sheet that chooses the cases.")
 @click.option("--branches", is_flag=True, help="Print the other ways each stop may turn out, and what people may ask.")
 @_format
 @_in_workspace
-def script(context: _Context, trail: str | None, on: date | None, cases: tuple[str, ...], branches: bool, form: str) -> None:
+def script(context: _Context, trail: str | None, on: date | None, cases: tuple[str, ...], filled: Path | None, branches: bool, form: str) -> None:
     """The script of a TRAIL on a date, with times. One trail needs no naming."""
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
-    written = write_script(workspace, planned, _date_of(planned, on), cases=_cases(planned, cases))
+    turned_out = _cases(planned, cases)
+    if filled:
+        read, problems = read_recce(Path(), str(filled), planned, workspace)
+        if problems:
+            _refuse(problems)
+        on = on or walk_after(planned, read)
+        turned_out = {**cases_of(findings(workspace, planned, read, on)), **turned_out}
+    written = write_script(workspace, planned, _date_of(planned, on), cases=turned_out)
     _print(form, shapes.script_shape(written), terminal.script_text(written, branches))
 
 

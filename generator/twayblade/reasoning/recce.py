@@ -91,6 +91,11 @@ class Findings:
     year: YearShift
 
 
+def cases_of(found: Findings) -> dict[str, Case]:
+    """How stops will turn out, by id; what the sheet leaves open is left out."""
+    return {way.stop: way.branch for way in found.stops if way.branch is not None}
+
+
 def walk_after(planned: PlannedTrail, recce: Recce) -> date:
     """The date of the walk that a visit is for: the first on or after it; the last, if none is; without a day the chief one."""
     if not recce.days:
