@@ -175,6 +175,38 @@ class Stop(Record):
     words: dict[str, Sourced] = Field(default_factory=dict, description="the author's own words for a part of the stop")
 
 
+def _number(raw: object) -> object:
+    """A plain number of 0 or more, as a Decimal or a whole number."""
+    if isinstance(raw, str):
+        if not re.fullmatch(r"\d+(\.\d+)?", raw.strip()):
+            raise ValueError(f"cannot read `{raw}`; expected a number, as in `20`")
+        return Decimal(raw.strip())
+    return raw
+
+
+Weight = Annotated[Decimal, BeforeValidator(_number), as_text("20")]
+
+
+class KeyChoices(Record):
+    """What a trail's pocket key is to be like. The weights are project defaults: a wrong arrival, above all of a harmful plant, weighs
+    so much that sure couplets come before few."""
+
+    length: Weight = Field(Decimal(1), description="weight of the effort of a couplet; 1 is that of one easy look")
+    wrong: Weight = Field(Decimal(20), description="weight of a plant that arrives at a name that is not its own")
+    harmful: Weight = Field(Decimal(100), description="the same for a harmful plant, or one never assessed; never less than `wrong`")
+    likely: dict[str, Weight] = Field(default_factory=dict, description="how likely a taxon is met, beside 1 for every other")
+    most_leads: Annotated[int, BeforeValidator(_number)] = Field(2, ge=2, le=4, description="how many leads a couplet may have")
+    most_signs: Annotated[int, BeforeValidator(_number)] = Field(3, ge=1, le=3, description="how many signs a couplet may have")
+
+    @model_validator(mode="after")
+    def _puts_harm_first(self) -> KeyChoices:
+        if self.harmful < self.wrong:
+            raise ValueError(f"`harmful: {self.harmful}` is less than `wrong: {self.wrong}`; a harmful plant never weighs less than another")
+        if zero := [id_ for id_, weight in self.likely.items() if not weight]:
+            raise ValueError(f"`{zero[0]}` cannot be left out of the key by `0`; expected a number above 0")
+        return self
+
+
 def _means(raw: object) -> object:
     return sorted(parse_means(raw)) if isinstance(raw, list) and all(isinstance(m, str) for m in raw) else raw
 
@@ -199,6 +231,7 @@ class Trail(Record):
     on_site: Minutes | None = Field(None, description="minutes the filming may take on site")
     on_foot: Minutes | None = Field(None, description="minutes of walking between the stops")
     pace: Pace = Field(Pace(), description="the presenter's pace")
+    key: KeyChoices = Field(KeyChoices(), description="what its pocket key is to be like")
     stops: tuple[Stop, ...] = Field(min_length=1, description="the stops, in order")
 
     @property

@@ -9,6 +9,7 @@ from twayblade.knowledge.problem import Problem
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.clocks import Clock, Cut
 from twayblade.reasoning.compare import directions
+from twayblade.reasoning.key_report import KeyReport
 from twayblade.reasoning.pictures import SetUp
 from twayblade.reasoning.recce import Findings, Judgement, StopWay
 from twayblade.reasoning.scope import LeftOut
@@ -16,7 +17,7 @@ from twayblade.reasoning.shift import in_order
 from twayblade.reasoning.telling import Telling, Told
 from twayblade.reasoning.times import whole
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around
-from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey
+from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, WrittenLead, none_fits_words
 from twayblade.writing.narrator import Claim
 from twayblade.writing.phrases import contrast_sentence
 from twayblade.writing.script import Part, Script, ScriptStop
@@ -234,12 +235,44 @@ def key_shape(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
                 "number": c.number,
                 "back": list(c.back),
                 "note": c.note,
-                "leads": [{"text": lead.text, "traits": [lead.trait], "to": lead.to if lead.to is not None else list(lead.taxa)} for lead in c.leads],
+                "leads": [_lead_shape(workspace, written, lead) for lead in c.leads],
             }
             for c in written.couplets
         ],
         "inseparable": [{"taxa": list(group), "settles": [line.text for line in lines]} for group, lines in written.settles.items()],
         "care": [CARE, LACKING, NONE_FITS, *cautions(workspace, written.covers)],
+        "also_harmful": list(written.also_harmful),
+        "report": list(written.report),
+        "measures": _measures_shape(written.measures),
+    }
+
+
+def _lead_shape(workspace: Workspace, written: WrittenKey, lead: WrittenLead) -> dict[str, Any]:
+    end = lead.to is None
+    return {
+        "text": lead.text,
+        "traits": [lead.trait],
+        "more": list(lead.more),
+        "to": list(lead.taxa) if end else lead.to,
+        "against": list(lead.against),
+        "possible": list(lead.possible),
+        "none_fits": none_fits_words(workspace, written, lead) if end else None,
+    }
+
+
+def _measures_shape(report: KeyReport) -> dict[str, Any]:
+    return {
+        "optimal": report.gap == 0,
+        "gap": report.gap,
+        "mean_couplets": report.length.mean,
+        "longest": report.length.longest,
+        "entropy_bits": report.length.entropy,
+        "expected_cost": report.length.cost,
+        "seed": report.seed,
+        "wrong": report.arrivals.wrong,
+        "harmful_wrong": report.arrivals.harmful_wrong,
+        "shortest_wrong": report.shortest_arrivals.wrong,
+        "shortest_harmful_wrong": report.shortest_arrivals.harmful_wrong,
     }
 
 

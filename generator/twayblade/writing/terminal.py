@@ -13,7 +13,7 @@ from twayblade.reasoning.seeing import Bar, days_to_look, handling_forbidden, ru
 from twayblade.reasoning.telling import Telling, Told, best_few, tempting
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around, mistaken_for
 from twayblade.writing.clock_words import clock_lines, cuts_words, pace_words
-from twayblade.writing.key_words import CARE, HARM_MARK, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of
+from twayblade.writing.key_words import CARE, HARM_MARK, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, none_fits_words, words_of
 from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, rests_on_memory, useless_sentence
 from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.script import CASE_WORDS, Part, Script, clock, script_heading
@@ -165,7 +165,9 @@ def key_text(workspace: Workspace, written: WrittenKey) -> str:
         for place, lead in enumerate(couplet.leads):
             label = f"{couplet.number}{back}" if place == 0 else ""
             to = str(lead.to) if lead.to is not None else ends(lead.taxa)
-            lines.append(wrapped(f"{lead.text} ... {to}", " " * 12, f"{label:<10}- "))
+            lines.append(wrapped(f"{'; '.join((lead.text, *lead.more))} ... {to}", " " * 12, f"{label:<10}- "))
+            if lead.to is None:
+                lines += [wrapped(line, " " * 14) for line in (*lead.against, none_fits_words(workspace, written, lead))]
         if couplet.note:
             lines.append(wrapped(couplet.note, " " * 12))
     lines.append(NONE_FITS)
@@ -175,6 +177,7 @@ def key_text(workspace: Workspace, written: WrittenKey) -> str:
         "Harmful plants in this key": cautions(workspace, written.covers),
         "Before you trust a name": mistaken_for(workspace, written.covers),
         "What to look at": tuple(f"{name}: {definition}" for name, definition in words_of(workspace, written)),
+        "How long and how sure it is": written.report,
         "What it leaves out": (left_out_words(workspace, written),) if written.leaves_out else (),
     }
     for heading, found in sections.items():
