@@ -12,7 +12,7 @@ from itertools import permutations
 from twayblade.reasoning.keys.objective import Objective, Sign, places
 from twayblade.reasoning.keys.reader import wrong_turn
 
-_TABLES_UP_TO = 24
+_TABLES_UP_TO = 32
 """For more taxa conflicts are looked through one by one."""
 
 
@@ -121,8 +121,8 @@ class Couplets:
     def _fitting(self, taxa: int, kind: int) -> int:
         """The signs that may stand second or third in a couplet that divides the taxa as a kind of sign does."""
         if self._count <= _TABLES_UP_TO:
-            low, middle, high = self._tables.get(kind) or self._table(kind)
-            conflicts = low[taxa & 255] | middle[taxa >> 8 & 255] | high[taxa >> 16]
+            low, second, third, high = self._tables.get(kind) or self._table(kind)
+            conflicts = low[taxa & 255] | second[taxa >> 8 & 255] | third[taxa >> 16 & 255] | high[taxa >> 24]
         else:
             conflicts = 0
             for n, against in enumerate(self._against(kind)):

@@ -50,7 +50,7 @@ class Plan:
         return 0.0 if self.is_optimal else 1 - self.at_least / self.cost
 
 
-TRIED_UP_TO = 24
+TRIED_UP_TO = 32
 """Up to so many taxa the key of least cost is looked for."""
 
 _EQUAL = 1e-9
