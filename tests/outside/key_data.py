@@ -54,6 +54,8 @@ def signs_of_rows(rows: Rows) -> list[Sign]:
 
 def tree_steps(rows: Rows, seeds: int = 20) -> float:
     """The mean depth of the leaves of the best of some seeds of scikit-learn's entropy tree, on states as indicators."""
+    import warnings
+
     import numpy
     from sklearn.tree import DecisionTreeClassifier
 
@@ -61,6 +63,8 @@ def tree_steps(rows: Rows, seeds: int = 20) -> float:
     table = numpy.array(columns, dtype=float).T
     found = []
     for seed in range(seeds):
-        tree = DecisionTreeClassifier(criterion="entropy", random_state=seed).fit(table, range(len(rows)))
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", UserWarning)  # it wonders that every row is a class of its own
+            tree = DecisionTreeClassifier(criterion="entropy", random_state=seed).fit(table, range(len(rows)))
         found.append(float((tree.decision_path(table).sum(axis=1) - 1).mean()))
     return min(found)

@@ -74,8 +74,10 @@ def set_ups(workspace: Workspace, wanted: Iterable[ToSee]) -> tuple[SetUp, ...]:
     A contrast wants both plants from the same side at the same distance: the other one where it was met.
     """
     met: dict[str, str] = {}
+    stops: list[str] = []
     found: dict[tuple[str, ...], SetUp] = {}
     for see in wanted:
+        stops += [] if see.stop in stops else [see.stop]
         met.setdefault(see.taxon, see.stop)
         own = _set_up(workspace, see, see.taxon, see.stop)
         if see.other is not None:
@@ -84,7 +86,6 @@ def set_ups(workspace: Workspace, wanted: Iterable[ToSee]) -> tuple[SetUp, ...]:
             _gather(found, replace(other, matches=((see.stop, see.taxon),), lines=()))
             own = replace(own, matches=((there, see.other),))
         _gather(found, own)
-    stops = list(dict.fromkeys(met.values()))
     places = {key: n for n, key in enumerate(found)}
     return tuple(sorted(found.values(), key=lambda s: (stops.index(s.stop), not s.must, places[s.key])))
 
