@@ -19,7 +19,8 @@ from twayblade.writing.key_words import WrittenKey, none_fits_words, write_key
 # Lab page on keys of Botany 400, University of Wisconsin-Madison (positive statements, no `not so`, no relative words); Taxacom list,
 # September 1995 (no `without the above combination`); and the rule of this project that nothing is called harmless, edible or safe.
 UNSUITABLE = re.compile(
-    r"not as above|without the above|combination|otherwise|\bnot so\b|unlike|\bdiffers?\b|plants? different|\betc\b|and/or|\bharmless\b|\bedible\b|\bsafe\b|\bsafely\b|"
+    r"not as above|without the above|combination|otherwise|\bnot so\b|unlike|\bdiffers?\b|plants? different|\betc\b|and/or|"
+    r"\bharmless\b|\bedible\b|\bsafe\b|\bsafely\b|"
     r"\b(larger|smaller|taller|shorter|longer) than (usual|most|others)",
     re.IGNORECASE,
 )

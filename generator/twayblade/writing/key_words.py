@@ -134,6 +134,8 @@ def sign_text(workspace: Workspace, couplet: Couplet, asked: Asked, place: int) 
     condition = _number_words(trait, couplet, asked, place) if trait.kind.is_numeric else states_words(trait, asked.states[place])
     if trait.verb in ("has", "have"):
         return f"{organ} with {condition}"
+    if organ.startswith("What "):
+        return f"{organ} {trait.verb} {condition}"
     return f"{organ} {condition}"
 
 

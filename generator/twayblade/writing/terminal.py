@@ -165,7 +165,7 @@ def key_text(workspace: Workspace, written: WrittenKey) -> str:
         for place, lead in enumerate(couplet.leads):
             label = f"{couplet.number}{back}" if place == 0 else ""
             to = str(lead.to) if lead.to is not None else ends(lead.taxa)
-            lines.append(wrapped(f"{'; '.join((lead.text, *lead.more))} ... {to}", " " * 12, f"{label:<10}- "))
+            lines.append(wrapped(f"{'. '.join((lead.text, *lead.more))} ... {to}", " " * 12, f"{label:<10}- "))
             if lead.to is None:
                 lines += [wrapped(line, " " * 14) for line in (*lead.against, none_fits_words(workspace, written, lead))]
         if couplet.note:

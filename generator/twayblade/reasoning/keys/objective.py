@@ -26,7 +26,7 @@ SAME_ORGAN = 0.3
 NOT_SHOWING = 4.0
 """What a couplet costs more that some of the taxa may not show then (project default): asked where little else divides."""
 
-AGAIN = 0.5
+AGAIN = 3.0
 """What a couplet costs more that asks of the trait that the one before it asked of (project default): it reads badly."""
 
 
