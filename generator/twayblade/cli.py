@@ -22,6 +22,8 @@ from twayblade.reading.workspace import Loaded, load
 from twayblade.reasoning.checks import check_content
 from twayblade.reasoning.telling import tell_apart
 from twayblade.writing import shapes, terminal
+from twayblade.writing.fitting import Form, Sheet
+from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_words import write_key
 from twayblade.writing.script import write_script
 from twayblade.writing.text_checks import check_scripts
@@ -188,24 +190,43 @@ def script(context: _Context, trail: str | None, on: date | None, form: str) -> 
 @click.argument("trail", required=False)
 @_on
 @click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write the key as a PDF to this file.")
+@click.option(
+    "--as",
+    "printed_as",
+    type=click.Choice([each.value for each in Form]),
+    help="What the PDF is: a sheet to fold (the default), a card, or large print.",
+)
+@click.option(
+    "--paper", type=click.Choice([each.value for each in Sheet]), help="The paper of the PDF: A4 (the default) or US Letter; a card is half of it."
+)
+@click.option(
+    "--layout",
+    type=click.Choice([each.value for each in Layout]),
+    default=Layout.BRACKETED.value,
+    help="Leads of a couplet together (bracketed), or each couplet under the lead that comes to it (indented).",
+)
 @_format
 @_in_workspace
-def key(context: _Context, trail: str | None, on: date | None, pdf: Path | None, form: str) -> None:
+def key(
+    context: _Context, trail: str | None, on: date | None, pdf: Path | None, printed_as: str | None, paper: str | None, layout: str, form: str
+) -> None:
     """The pocket key of a TRAIL for a date. One trail needs no naming."""
+    if pdf is None and (printed_as or paper):
+        raise click.UsageError("--as and --paper say how to print; name the file with --pdf")
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
     written = write_key(workspace, planned, _date_of(planned, on))
     if pdf:
-        from twayblade.writing.print import key_pdf
+        from twayblade.writing.print import print_key
 
-        made = key_pdf(workspace, written)
+        printed = print_key(workspace, written, Form(printed_as or Form.FOLD), Sheet(paper or Sheet.A4), Layout(layout))
         try:
-            pdf.write_bytes(made)
+            pdf.write_bytes(printed.pdf)
         except OSError as reason:
             raise click.UsageError(f"cannot write {pdf}: {reason.strerror}") from None
-        click.echo(f"wrote {pdf}")
+        click.echo("\n".join([f"wrote {pdf}", *printed.remarks]))
         return
-    _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written))
+    _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written, Layout(layout)))
 
 
 @main.command()

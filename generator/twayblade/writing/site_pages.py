@@ -23,9 +23,12 @@ from twayblade.reasoning.outline import stages_seen
 from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
 from twayblade.reasoning.spread import contexts
 from twayblade.reasoning.telling import Telling, tell_apart, tempting
-from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
+from twayblade.writing.cautions import cautions, harm_words, with_look_alikes
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, side_of
-from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
+from twayblade.writing.fitting import Form
+from twayblade.writing.key_layout import Layout
+from twayblade.writing.key_page import key_context
+from twayblade.writing.key_words import WrittenKey, write_key
 from twayblade.writing.phrases import (
     capital,
     date_words,
@@ -35,7 +38,7 @@ from twayblade.writing.phrases import (
     sentence,
     subject,
 )
-from twayblade.writing.print import key_pdf
+from twayblade.writing.print import Printed, print_key
 from twayblade.writing.script import STAGE_WORDS, Script, clock, stage_words, write_script
 
 
@@ -79,9 +82,9 @@ def script_address(trail: str, on: date) -> str:
     return f"trails/{trail}-{on.isoformat()}.html"
 
 
-def key_address(trail: str, on: date, ending: str = "html") -> str:
-    """The address of a pocket key."""
-    return f"keys/{trail}-{on.isoformat()}.{ending}"
+def key_address(trail: str, on: date, ending: str = "html", marked: str = "") -> str:
+    """The address of a pocket key; marked: its layout or form, if it is not the first of them."""
+    return f"keys/{trail}-{on.isoformat()}{f'-{marked}' if marked else ''}.{ending}"
 
 
 class Site:
@@ -110,6 +113,11 @@ class Site:
         """Every trail's script for each of its dates."""
         return {(t.id, on): write_script(self.workspace, t, on, self.pairs) for t in self.workspace.trails.values() for on in t.trail.dates}
 
+    @cached_property
+    def printed_keys(self) -> Mapping[tuple[str, date], Mapping[Form, Printed]]:
+        """Every key in each of the printed forms."""
+        return {of: {form: print_key(self.workspace, written, form) for form in Form} for of, written in self.written_keys.items()}
+
     def pages(self) -> Iterator[Page]:
         """Every page, in a fixed order."""
         for taxon in self._sorted_taxa():
@@ -125,13 +133,14 @@ class Site:
             yield self._trail(planned)
             for on in planned.trail.dates:
                 yield self._script(self.scripts[planned.id, on])
-                yield self._key(self.written_keys[planned.id, on])
+                yield from (self._key(self.written_keys[planned.id, on], layout) for layout in Layout)
         yield self._glossary()
 
     def downloads(self) -> Iterator[Download]:
         """The printed keys."""
-        for (trail, on), written in self.written_keys.items():
-            yield Download(key_address(trail, on, "pdf"), key_pdf(self.workspace, written))
+        for (trail, on), prints in self.printed_keys.items():
+            for form, printed in prints.items():
+                yield Download(key_address(trail, on, "pdf", form.marked), printed.pdf)
 
     def home(self) -> str:
         """The HTML that follows the author's words on the home page."""
@@ -168,7 +177,7 @@ class Site:
             "taxon_link": lambda id_: root + taxon_address(id_),
             "pair_link": lambda a, b: root + pair_address(a, b),
             "script_link": lambda trail, on: root + script_address(trail, on),
-            "key_link": lambda trail, on, ending="html": root + key_address(trail, on, ending),
+            "key_link": lambda trail, on, ending="html", marked="": root + key_address(trail, on, ending, marked),
             "source": self.source,
             "has_pair": lambda a, b: any({a, b} == {p.first, p.second} for p in self.pairs),
         }
@@ -243,11 +252,7 @@ class Site:
 
     def _taxa(self) -> Page:
         title = "Plants" if self._is_botanical else "Kinds"
-        return Page("taxa.html", title, self._render("taxa.html", "taxa.html", title=title, taxa=self._sorted_taxa(), harm=self._harm))
-
-    def _harm(self, taxon: Taxon) -> str:
-        words = {"deadly": "deadly", "poisonous": "poisonous", "phototoxic": "sap and sunlight burn", "irritant": "can irritate skin"}
-        return words.get(taxon.hazard_class.value, "")
+        return Page("taxa.html", title, self._render("taxa.html", "taxa.html", title=title, taxa=self._sorted_taxa(), harm=harm_words))
 
     def _taxon(self, taxon: Taxon) -> Page:
         address = taxon_address(taxon.id)
@@ -365,24 +370,12 @@ class Site:
             address, title, self._render("script.html", address, script=script, trail=script.trail.trail, starts=starts, title=title, care=care)
         )
 
-    def _key(self, written: WrittenKey) -> Page:
-        address = key_address(written.planned.id, written.on)
-        title = f"Pocket key: {written.planned.trail.title}, {date_words(written.on)}"
-        context = {
-            "key": written,
-            "trail": written.planned.trail,
-            "title": title,
-            "care_text": CARE,
-            "none_fits": NONE_FITS,
-            "lacking": LACKING,
-            "coverage": coverage_words(written),
-            "mistaken": mistaken_for(self.workspace, written.covers),
-            "words": words_of(self.workspace, written),
-            "care": self._care(written.covers),
-            "left_out": left_out_words(self.workspace, written),
-            "harmful": lambda id_: self.workspace.taxa[id_].hazard_class.is_harmful,
-        }
-        return Page(address, title, self._render("key.html", address, **context))
+    def _key(self, written: WrittenKey, layout: Layout) -> Page:
+        indented = layout is Layout.INDENTED
+        address = key_address(written.planned.id, written.on, marked="indented" if indented else "")
+        title = f"Pocket key{', indented' if indented else ''}: {written.planned.trail.title}, {date_words(written.on)}"
+        prints = self.printed_keys[written.planned.id, written.on]
+        return Page(address, title, self._render("key.html", address, title=title, prints=prints, **key_context(self.workspace, written, layout)))
 
     def _glossary(self) -> Page:
         terms = sorted(self.workspace.glossary.items(), key=lambda item: item[1].term.lower())
