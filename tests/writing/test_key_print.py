@@ -79,7 +79,7 @@ def test_the_booklet_is_imposed_so_that_folding_and_slitting_puts_its_pages_in_o
     upper row. Closed, they follow one another round the ring, and right-hand pages are odd. Derived by folding a sheet (no source)."""
     some = plants(16)
     width, height = SIZES[Form.FOLD, sheet]
-    read = Print(print_key(some, made_key(some), Form.FOLD, sheet).pdf)
+    read = Print(print_key(some, made_key(some, signs=1, words=24), Form.FOLD, sheet).pdf)
     feet = {int(run.text): run for run in read.runs() if run.text.isdigit() and min(run.up, height - run.up) < 8}
     assert sorted(feet) == [2, 3, 4, 5, 6, 7, 8]  # the front page bears its title in place of a number
     feet[1] = next(run for run in read.runs() if run.text.startswith("Pocket key"))
@@ -95,7 +95,7 @@ def test_the_pages_of_the_booklet_follow_one_another_in_the_file() -> None:
     """Whoever listens or copies meets page 1 to 8, however they lie on the sheet."""
     width, height = SIZES[Form.FOLD, Sheet.A4]
     order = [(3, 0), (3, 1), (2, 1), (1, 1), (0, 1), (0, 0), (1, 0), (2, 0)]
-    _, read = made(16)
+    _, read = made(16, signs=1, words=24)
     visited = list(dict.fromkeys(page_of(run, width, height) for run in read.runs()))
     assert visited == order
 
@@ -178,7 +178,7 @@ def test_signs_then_a_second_sheet_are_given_up_when_the_key_grows_and_the_print
 
 
 def test_a_booklet_falls_back_to_leads_together_where_the_indented_layout_does_not_fit() -> None:
-    found, read = made(12, layout=Layout.INDENTED)
+    found, read = made(16, layout=Layout.INDENTED)
     assert found.remarks[0].startswith("Indented it takes")
     assert "Indented it takes" in read.text
     small, _ = made(4, layout=Layout.INDENTED)

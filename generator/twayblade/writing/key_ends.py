@@ -50,14 +50,12 @@ def settling(written: WrittenKey, lead: WrittenLead) -> tuple[str, ...]:
     return tuple(apart.text for apart in written.settles.get(lead.taxa, ())) if lead.to is None else ()
 
 
-def none_fits(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...]) -> tuple[str, ...]:
-    """For each of some leads that stand together, the lead `none of these fits`; empty where it is no end, or where the next end says the same."""
-    said = [_none_fits(workspace, written, lead) if lead.to is None else "" for lead in leads]
-    return tuple("" if words in said[place + 1 :] else words for place, words in enumerate(said))
-
-
-def _none_fits(workspace: Workspace, written: WrittenKey, lead: WrittenLead) -> str:
-    possible = [id_ for id_ in lead.possible if id_ in workspace.taxa]
+def none_fits(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...]) -> str:
+    """The lead `none of these fits` for the ends among leads that stand together, with all that remains possible at any; empty without an end."""
+    ends = [lead for lead in leads if lead.to is None]
+    if not ends:
+        return ""
+    possible = dict.fromkeys(id_ for lead in ends for id_ in lead.possible if id_ in workspace.taxa)
     if not possible:
         return NONE_FITS
     harmful = {id_ for id_ in written.covers if workspace.taxa[id_].hazard_class.is_harmful}

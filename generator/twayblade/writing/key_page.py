@@ -57,7 +57,7 @@ def _leads(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, 
     shown = []
     for lead, to in zip(leads, goes_on, strict=True):
         ends = lead.to is None
-        (none,) = none_fits(workspace, written, (lead,))  # on a phone the next end may be off the screen, so each says it
+        none = none_fits(workspace, written, (lead,))  # on a phone the next end may be off the screen, so each says its own
         caution = end_caution(workspace, lead.taxa) if ends else ""
         shown.append(ShownLead(lead, to, sentence(caution) if caution else "", written.settles.get(lead.taxa, ()) if ends else (), none))
     return tuple(shown)

@@ -55,7 +55,7 @@ def print_key(
     way = Way(layout, most_signs(written))
     if form is Form.LARGE:
         pages = setting.measured(way)["all"]
-        return setting.printed(Fit(way, pages, (f"In large print it takes {pages} pages.",)))
+        return setting.printed(Fit(way, pages, (f"In large print it takes {pages} page{'s' if pages > 1 else ''}.",)))
     if form is Form.FOLD:
         return setting.printed(fit(setting.booklet_pages, way, _BOOKLET, is_booklet=True))
     return setting.printed(fit(setting.card_pages, way, _CARD, is_booklet=False))

@@ -44,44 +44,40 @@ def couplet_pieces(workspace: Workspace, written: WrittenKey, layout: Layout) ->
     """Each couplet, or in the indented layout each lead, as its pieces."""
     if not written.couplets:
         end = WrittenLead("", "", None, written.covers)
-        names = capital(names_words(workspace, written.covers))
-        words = f"{names}: nothing that may be looked at tells these apart."
-        return [[line(words), *_end(workspace, written, end, none_fits(workspace, written, (end,))[0], 0)]]
+        words = f"{capital(names_words(workspace, written.covers))}: nothing that may be looked at tells these apart."
+        return [[line(words), *_end(workspace, written, end, 0), _none(workspace, written, (end,), 0)]]
     return [_block(workspace, written, layout, block) for block in placed(written, layout)]
 
 
 def _block(workspace: Workspace, written: WrittenKey, layout: Layout, block: Placed) -> list[Piece]:
-    couplet = block.couplet
-    pieces: list[Piece] = []
-    unfitting = none_fits(workspace, written, block.leads)
-    for place, (lead, to, none) in enumerate(zip(block.leads, block.goes_on, unfitting, strict=True)):
-        opens = block.opens and place == 0
-        pieces.append(
-            {
-                "kind": "sign",
-                "number": couplet.number,
-                "mark": str(couplet.number) if opens or layout is Layout.INDENTED else "–",
-                "opens": opens,
-                "back": ", ".join(map(str, couplet.back)) if opens else "",
-                "text": signs_words(lead),
-                "to": to,
-                "name": capital(names_words(workspace, lead.taxa)) if lead.to is None else "",
-                "depth": block.depth,
-            }
-        )
-        if opens and couplet.note:
-            pieces.append({"kind": "note", "text": couplet.note, "depth": block.depth})
+    couplet, depth = block.couplet, block.depth
+    back = ", ".join(map(str, couplet.back)) if block.opens else ""
+    number = {"number": couplet.number, "mark": str(couplet.number), "back": back, "opens": block.opens, "depth": depth, "to": None, "name": ""}
+    goes_before = block.opens and couplet.note != ""
+    pieces: list[Piece] = [{"kind": "note", **number, "text": couplet.note}] if goes_before else []
+    for place, (lead, to) in enumerate(zip(block.leads, block.goes_on, strict=True)):
+        bears_number = layout is Layout.INDENTED or (place == 0 and not goes_before)
+        shown: Piece = {"mark": str(couplet.number) if bears_number else "–"}
+        if goes_before or place > 0:
+            shown |= {"opens": False, "back": ""}
+        name = capital(names_words(workspace, lead.taxa)) if lead.to is None else ""
+        pieces.append({"kind": "sign", **number, **shown, "text": signs_words(lead), "to": to, "name": name})
         if lead.to is None:
-            pieces += _end(workspace, written, lead, none, block.depth)
+            pieces += _end(workspace, written, lead, depth)
+    if any(lead.to is None for lead in block.leads):
+        pieces.append(_none(workspace, written, block.leads, depth))
     return pieces
 
 
-def _end(workspace: Workspace, written: WrittenKey, lead: WrittenLead, none: str, depth: int) -> list[Piece]:
+def _end(workspace: Workspace, written: WrittenKey, lead: WrittenLead, depth: int) -> list[Piece]:
     caution = end_caution(workspace, lead.taxa)
-    pieces = [{"kind": "against", "caution": sentence(caution) if caution else "", "text": " ".join(lead.against), "depth": depth}]
-    pieces += [{"kind": "settles", "text": text, "depth": depth} for text in settling(written, lead)]
-    pieces.append({"kind": "none", "text": none, "depth": depth})
-    return [piece for piece in pieces if piece["text"] or piece.get("caution")]
+    against = {"kind": "against", "caution": sentence(caution) if caution else "", "text": " ".join(lead.against), "depth": depth}
+    settles = [{"kind": "settles", "text": text, "depth": depth} for text in settling(written, lead)]
+    return [against, *settles] if caution or lead.against else settles
+
+
+def _none(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...], depth: int) -> Piece:
+    return {"kind": "none", "text": none_fits(workspace, written, leads), "depth": depth}
 
 
 def note_pieces(workspace: Workspace, written: WrittenKey) -> list[list[Piece]]:

@@ -130,7 +130,7 @@ def key_text(workspace: Workspace, written: WrittenKey, layout: Layout = Layout.
     if not written.couplets:
         end = WrittenLead("", "", None, written.covers)
         lines.append(wrapped(f"Nothing that may be looked at tells these apart: {names_words(workspace, written.covers)}.", ""))
-        lines += [wrapped(said) for said in _end_lines(workspace, written, end, none_fits(workspace, written, (end,))[0])]
+        lines += [wrapped(said) for said in (*_end_lines(workspace, written, end), none_fits(workspace, written, (end,)))]
     for block in placed(written, layout):
         lines += _block_lines(workspace, written, layout, block)
     sections = {
@@ -149,22 +149,21 @@ def key_text(workspace: Workspace, written: WrittenKey, layout: Layout = Layout.
 def _block_lines(workspace: Workspace, written: WrittenKey, layout: Layout, block: Placed) -> list[str]:
     couplet, left = block.couplet, "  " * block.depth
     hang = left + " " * 12
-    lines = []
-    for place, (lead, to, none) in enumerate(zip(block.leads, block.goes_on, none_fits(workspace, written, block.leads), strict=True)):
+    lines = [wrapped(couplet.note, hang)] if block.opens and couplet.note else []
+    for place, (lead, to) in enumerate(zip(block.leads, block.goes_on, strict=True)):
         opens = block.opens and place == 0
         back = f" ({', '.join(map(str, couplet.back))})" if opens and couplet.back else ""
         label = f"{couplet.number}{back}" if opens or layout is Layout.INDENTED else ""
         goes = f" ... {to}" if to is not None else ""
         name = f" ... {names_words(workspace, lead.taxa)}" if lead.to is None else ""
         lines.append(wrapped(f"{signs_words(lead)}{goes}{name}", hang, f"{left}{label:<10}- "))
-        if opens and couplet.note:
-            lines.append(wrapped(couplet.note, hang))
         if lead.to is None:
-            lines += [wrapped(said, f"{hang}  ") for said in _end_lines(workspace, written, lead, none)]
-    return lines
+            lines += [wrapped(said, f"{hang}  ") for said in _end_lines(workspace, written, lead)]
+    none = none_fits(workspace, written, block.leads)
+    return [*lines, wrapped(none, hang)] if none else lines
 
 
-def _end_lines(workspace: Workspace, written: WrittenKey, lead: WrittenLead, none: str) -> list[str]:
+def _end_lines(workspace: Workspace, written: WrittenKey, lead: WrittenLead) -> list[str]:
     caution = end_caution(workspace, lead.taxa)
     first = " ".join([*([sentence(caution)] if caution else []), *lead.against])
-    return [said for said in (first, *settling(written, lead), none) if said]
+    return [said for said in (first, *settling(written, lead)) if said]
