@@ -32,9 +32,11 @@ _CARD = Paper("card", 2)
 _CARD_POINTS, _LARGE_POINTS = 9.0, 16.0
 
 _HOW_TO_FOLD = (
-    "Print the booklet at its full size (100 %). Fold the sheet along all dotted lines and open it again; cut along the dashed line in the middle. "
-    "Fold it in half lengthwise, the print outside, push both ends together until the slit opens into a cross, and close the pages round the front."
+    "Print the booklet at its full size (100 %), and this page on its back or on a sheet of its own. Fold the booklet along all dotted lines "
+    "and open it again; cut along the dashed line in the middle. Fold it in half lengthwise, the print outside, push both ends together until "
+    "the slit opens into a cross, and close the pages round the front."
 )
+_SECOND_SHEET = " A further sheet is folded the same way and goes on from page 9."
 _FOOT = "Look only"
 _ROOM_FOR_REMARKS = "Measured before it is known what will stand here, so that what is said of fitting stays true when it is added to the print."
 
@@ -93,23 +95,23 @@ class _Setting:
             remarks = (*remarks, "The notes stand apart, on a card of their own.")
         if self.form is Form.FOLD and measured["all"] > 2 * how.pieces:
             remarks = (*remarks, f"The notes go on beyond the back of the sheet: the file has {measured['all']} pages.")
-        with self._compiler(how.way, remarks, notes_apart=apart) as compiler:
+        with self._compiler(how.way, remarks, notes_apart=apart, is_on_more=how.pieces > 1) as compiler:
             made = compiler.compile(format="pdf", pdf_standards=[] if self.form is Form.FOLD else ["ua-1"])
         assert isinstance(made, bytes)
         return Printed(made, remarks)
 
     @contextmanager
-    def _compiler(self, way: Way, remarks: tuple[str, ...], notes_apart: bool = False) -> Iterator[typst.Compiler]:
-        data = json.dumps(self._data(way, remarks, notes_apart))
+    def _compiler(self, way: Way, remarks: tuple[str, ...], notes_apart: bool = False, is_on_more: bool = False) -> Iterator[typst.Compiler]:
+        data = json.dumps(self._data(way, remarks, notes_apart, is_on_more))
         here = files("twayblade.writing")
         with as_file(here / "templates") as templates, as_file(here / "fonts") as fonts:
             template = templates / ("key_fold.typ" if self.form is Form.FOLD else "key_flat.typ")
             yield typst.Compiler(str(template), font_paths=[str(fonts)], ignore_system_fonts=True, sys_inputs={"data": data})
 
-    def _data(self, way: Way, remarks: tuple[str, ...], notes_apart: bool) -> dict[str, Any]:
+    def _data(self, way: Way, remarks: tuple[str, ...], notes_apart: bool, is_on_more: bool) -> dict[str, Any]:
         written = with_signs(self.written, way.signs)
         remark = line(" ".join(remarks), head="How it fits")
-        back = [heading("To fold it", 2), line(_HOW_TO_FOLD), remark] if self.form is Form.FOLD else [remark]
+        back = [heading("To fold it", 2), line(_HOW_TO_FOLD + (_SECOND_SHEET if is_on_more else "")), remark] if self.form is Form.FOLD else [remark]
         return {
             "title": f"Pocket key: {written.planned.trail.title}",
             "lang": LANGUAGE,

@@ -32,7 +32,7 @@ def front_pieces(written: WrittenKey) -> list[Piece]:
     harmful = f" {lacks} harmful plant{'s' if lacks > 1 else ''} of the region {'are' if lacks > 1 else 'is'} not in it." if lacks else ""
     return [
         heading(f"Pocket key: {trail.title}", 1),
-        line(f"For {date_words(written.on)}. {'An invented walk past real plants' if trail.invented else trail.place}".rstrip(". ") + "."),
+        line(f"For {date_words(written.on)}. {'An invented walk' if trail.invented else trail.place}".rstrip(". ") + "."),
         {"kind": "care", "text": CARE},
         line(f"{coverage_words(written)}{harmful}", head="Coverage"),
         line(how_words(written)),
