@@ -16,15 +16,18 @@ from twayblade import __version__
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.problem import Problem, Severity
 from twayblade.knowledge.rules import RULES
+from twayblade.knowledge.trail import Case
 from twayblade.knowledge.trait import Means, parse_means
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reading.workspace import Loaded, load
 from twayblade.reasoning.checks import check_content
 from twayblade.reasoning.telling import tell_apart
 from twayblade.writing import shapes, terminal
-from twayblade.writing.fitting import Form, Sheet
+from twayblade.writing.fitting import PrintForm, Sheet
 from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_words import write_key
+from twayblade.writing.plan_terminal import walk_text, year_text
+from twayblade.writing.plan_words import plan_shape, write_plan
 from twayblade.writing.script import write_script
 from twayblade.writing.text_checks import check_scripts
 
@@ -176,14 +179,45 @@ def _date_of(planned: PlannedTrail, on: date | None) -> date:
 @main.command()
 @click.argument("trail", required=False)
 @_on
+@click.option("--case", "cases", multiple=True, metavar="STOP=CASE", help=f"How a stop turned out: {', '.join(Case)}.")
+@click.option("--branches", is_flag=True, help="Print the other ways each stop may turn out, and what people may ask.")
 @_format
 @_in_workspace
-def script(context: _Context, trail: str | None, on: date | None, form: str) -> None:
+def script(context: _Context, trail: str | None, on: date | None, cases: tuple[str, ...], branches: bool, form: str) -> None:
     """The script of a TRAIL on a date, with times. One trail needs no naming."""
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
-    written = write_script(workspace, planned, _date_of(planned, on))
-    _print(form, shapes.script_shape(written), terminal.script_text(written))
+    written = write_script(workspace, planned, _date_of(planned, on), cases=_cases(planned, cases))
+    _print(form, shapes.script_shape(written), terminal.script_text(written, branches))
+
+
+def _cases(planned: PlannedTrail, written: tuple[str, ...]) -> dict[str, Case]:
+    """How stops turned out, as written `STOP=CASE`."""
+    found = {}
+    for text in written:
+        stop, _, case = text.partition("=")
+        stops = [s.id for s in planned.trail.stops]
+        if stop not in stops:
+            raise click.UsageError(f"no stop `{stop}`{_near(stop, stops)}")
+        if case not in list(Case):
+            raise click.UsageError(f"no case `{case}`; there are {', '.join(Case)}")
+        found[stop] = Case(case)
+    return found
+
+
+@main.command()
+@click.argument("trail", required=False)
+@_on
+@click.option("--allows", type=click.IntRange(min=0, max=24 * 60), help="Minutes the walk may take; what the trail allows if not given.")
+@_format
+@_in_workspace
+def plan(context: _Context, trail: str | None, on: date | None, allows: int | None, form: str) -> None:
+    """The plan of a TRAIL: what each date gives; with a date or minutes, the walk of that date within its time."""
+    workspace = _workspace(context)
+    planned = _trail(workspace, trail)
+    written = write_plan(workspace, planned, _date_of(planned, on), None if allows is None else allows * 60)
+    text = year_text(workspace, written.year) if on is None and allows is None else walk_text(workspace, written)
+    _print(form, plan_shape(workspace, written), text)
 
 
 @main.command()
@@ -193,7 +227,7 @@ def script(context: _Context, trail: str | None, on: date | None, form: str) -> 
 @click.option(
     "--as",
     "printed_as",
-    type=click.Choice([each.value for each in Form]),
+    type=click.Choice([each.value for each in PrintForm]),
     help="What the PDF is: a sheet to fold (the default), a card, or large print.",
 )
 @click.option(
@@ -219,7 +253,7 @@ def key(
     if pdf:
         from twayblade.writing.print import print_key
 
-        printed = print_key(workspace, written, Form(printed_as or Form.FOLD), Sheet(paper or Sheet.A4), Layout(layout))
+        printed = print_key(workspace, written, PrintForm(printed_as or PrintForm.FOLD), Sheet(paper or Sheet.A4), Layout(layout))
         try:
             pdf.write_bytes(printed.pdf)
         except OSError as reason:

@@ -16,7 +16,7 @@ Copy = Callable[[Path], Path]
 
 RELATIONS = {"separate", "usually-separate", "tendency", "overlap", "nested", "same", "unknown", "not-comparable"}
 PHASES = {"not-yet", "possible", "expected", "over"}
-PART_KINDS = {"arrival", "recognise", "tell", "name", "habitat", "look-closer", "care", "move-on"}
+PART_KINDS = {"opening", "arrival", "not-found", "recognise", "tell", "name", "habitat", "look-closer", "forms", "care", "move-on", "closing"}
 
 
 def has(shape: dict[str, Any], **kinds: type | tuple[type, ...]) -> None:
@@ -107,6 +107,11 @@ def check_script(shape: dict[str, Any]) -> None:
             has(part, kind=str, text=str, seconds=int, claims=list)
             assert part["kind"] in PART_KINDS
             assert all(isinstance(claim, dict) for claim in part["claims"])
+        for branch in stop["branches"]:
+            has(branch, case=str, parts=list, seconds=int, search_seconds=int)
+            assert branch["case"] in {"past-it", "not-found", "wet-or-windy"}
+        for question in stop["questions"]:
+            has(question, question=str, answer=str, claims=list)
 
 
 def check_key(shape: dict[str, Any]) -> None:

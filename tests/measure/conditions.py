@@ -6,8 +6,18 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
+Way = tuple[str | int, ...]
 Point = str | Fraction
 Set = frozenset[Point]
+
+
+@dataclass(frozen=True)
+class Broken:
+    """A claim or rule that does not hold, and the way to what states it."""
+
+    rule: str
+    file: str
+    way: Way
 
 
 @dataclass(frozen=True)
@@ -19,6 +29,8 @@ class Said:
     bounds: tuple[Fraction | None, ...] | None
     where: Mapping[str, str]
     complete: bool
+    names: frozenset[str] = frozenset()
+    """The states as they are named, without the kinds of them that `states` holds too."""
 
 
 @dataclass(frozen=True)

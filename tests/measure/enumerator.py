@@ -10,28 +10,17 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from tests.measure.conditions import Said, Set, Tiers, relation, speaks
+from tests.measure.conditions import Broken, Said, Set, Tiers, Way, relation, speaks
 from tests.measure.days import LENGTHS, YEAR, window
-
-Way = tuple[str | int, ...]
+from tests.measure.rules import broken_rules
 
 WORDS = ("always", "usually", "sometimes", "rarely", "never", "often")
 HEDGES = {"usually", "mostly", "often", "sometimes", "rarely", "seldom", "most", "many", "few", "some", "may", "might", "can", "hardly"}
 POWERS = {"mm": -3, "cm": -2, "m": 0, "µm": -6, "km": 3}
 MARK = re.compile(r"\{[^{}|]*\|([^{}|]*)\}")
-
-
-@dataclass(frozen=True)
-class Broken:
-    """A claim or rule that does not hold, and the way to what states it."""
-
-    rule: str
-    file: str
-    way: Way
 
 
 class World:
@@ -57,6 +46,12 @@ class World:
 
     def whole(self, trait: str) -> frozenset[str]:
         return frozenset(self.traits[trait]["states"])
+
+    def named(self, trait: str, text: str) -> frozenset[str]:
+        """The states of an option by their own names, their kinds left out."""
+        if " to " in text:
+            return self.option(trait, text)
+        return frozenset(s for s, d in self.traits[trait]["states"].items() if text == s or text in _listed(d.get("also")))
 
     def option(self, trait: str, text: str) -> frozenset[str]:
         """The conditions of `smooth` or `smooth to ridged`."""
@@ -84,18 +79,19 @@ class World:
             if numeric:
                 found += [Said(often, frozenset(), self.bounds(trait, o), where, complete) for o in options]
             else:
-                found.append(Said(often, frozenset().union(*(self.option(trait, o) for o in options)), None, where, complete))
+                names = frozenset().union(*(self.named(trait, o) for o in options))
+                found.append(Said(often, frozenset().union(*(self.option(trait, o) for o in options)), None, where, complete, names))
         return found if numeric else self._rounded_off(trait, found)
 
     def _rounded_off(self, trait: str, found: list[Said]) -> list[Said]:
         spoken = [s for s in found if s.word != "never"]
         bare = [s for s in spoken if s.word == "always"]
-        if (bare and len(spoken) > len(bare)) or any(a.states & b.states for a, b in itertools.combinations(found, 2)):
+        if (bare and len(spoken) > len(bare)) or any(a.names & b.names for a, b in itertools.combinations(found, 2)):
             raise ValueError("contradiction")
         if len(spoken) == 1 and spoken[0].word in ("sometimes", "rarely", "often"):
             widest = [s for s, d in self.traits[trait]["states"].items() if "kind-of" not in d]
-            others = [s for s in widest if s not in spoken[0].states]
-            if len(widest) != 2 or len(others) != 1:
+            others = [s for s in widest if s not in spoken[0].names]
+            if len(widest) != 2 or len(others) != 1 or not spoken[0].names <= set(widest) or any(s in f.names for f in found for s in others):
                 raise ValueError("says nothing of the others")
             word = "sometimes" if spoken[0].word == "often" else "usually"
             found = [*found, Said(word, self.atoms(trait, others[0]), None, spoken[0].where, True)]
@@ -149,7 +145,10 @@ class World:
 
     def tiers(self, taxon: str, trait: str, at: tuple[str | None, str | None], grid: Set) -> list[Tiers]:
         """What a taxon's value allows at a part and stage, once for each alternative that is not doubted."""
-        raw = self.value(taxon, trait)
+        return self.spread(taxon, trait, self.value(taxon, trait), at, grid)
+
+    def spread(self, taxon: str, trait: str, raw: Any, at: tuple[str | None, str | None], grid: Set) -> list[Tiers]:
+        """What some value would allow, were it the taxon's."""
         sides = [(self._here(statements, at), doubted) for statements, doubted in self.alternatives(trait, raw)]
         firm = [s for s, doubted in sides if not doubted] or [s for s, _ in sides]
         doubts = [s for side, doubted in sides if doubted and side not in firm for s in side]
@@ -169,7 +168,9 @@ class World:
         for s in said:
             form = forms.get(s.where.get("form", ""), {}).get("frequency", "always")
             word = max((s.word if s.word != "often" else "sometimes", form), key=WORDS.index)
-            tier[word] |= self._points(s, grid)
+            never = {n for x in said if x.word == "never" and x.where.get("form") == s.where.get("form") for n in x.names}
+            hidden: Set = frozenset().union(*(self.atoms(trait, n) for n in never if any(n in self.atoms(trait, m) - {m} for m in s.names)))
+            tier[word] |= self._points(s, grid) - hidden
             beyond = self._points(s, grid, outer=True) - self._points(s, grid)
             if word == "rarely":
                 tier[word] |= beyond
@@ -268,6 +269,7 @@ class World:
                 continue
             yield from self._names(file, id_, profile, unread)
             yield from self._seasons(file, profile)
+        yield from broken_rules(self, only, unread)
         yield from self._stops()
         for file, data in self.files.items():
             for way, text in _texts(data, ()) if file != "content/traits.yml" else ():

@@ -162,7 +162,7 @@ def misplace_unit(demo: Demo) -> Iterator[Mutant]:
 @operator
 def reverse_range(demo: Demo) -> Iterator[Mutant]:
     for text, spot, trait in demo.values():
-        if (m := re.search(r"(?<![\d.(])(\d+)-(\d+)", spot.text)) and "states" not in demo.traits[trait]:
+        if (m := re.search(r"(?<![\d.(])(\d+(?:\.\d+)?)-(\d+(?:\.\d+)?)", spot.text)) and m[1] != m[2] and "states" not in demo.traits[trait]:
             yield _put("reverse-range", text, spot, f"{spot.text[: m.start()]}{m[2]}-{m[1]}{spot.text[m.end() :]}", "notation")
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from twayblade.reading.route import RouteError, read_route
 
@@ -32,6 +34,26 @@ def test_legs_are_measured_along_the_line(tmp_path: Path) -> None:
     assert route.metres == pytest.approx(1112.58, abs=0.1)
     assert [leg.metres for leg in route.legs] == pytest.approx([278.1, 834.4], abs=1.0)
     assert [leg.ascent for leg in route.legs] == pytest.approx([10.0, 10.0], abs=0.1)
+
+
+def test_a_leg_keeps_its_slopes_up_and_down(tmp_path: Path) -> None:
+    file = gpx(tmp_path, f'<wpt lat="51.5025" lon="0.0"><name>a</name></wpt><wpt lat="51.51" lon="0.0001"><name>b</name></wpt>{LINE}')
+    first, second = read_route(file, ("a", "b")).legs
+    assert [s.rise for s in first.slopes] == pytest.approx([10.0], abs=0.1)
+    assert [s.rise for s in second.slopes] == pytest.approx([10.0, -10.0], abs=0.1)
+    assert [s.metres for s in second.slopes] == pytest.approx([278.1, 556.3], abs=1.0)
+
+
+@given(st.lists(st.tuples(st.integers(1, 400), st.integers(-30, 30)), min_size=1, max_size=30))
+def test_slopes_are_read_over_lengths_that_heights_allow(tmp_path_factory: pytest.TempPathFactory, steps: list[tuple[int, int]]) -> None:
+    """However near the points lie, no slope is read over less than 25 m of a longer leg, and nothing of the way is lost."""
+    points = [(51.5 + sum(d for d, _ in steps[:n]) / 111_258, 0.0, 100.0 + sum(r for _, r in steps[:n])) for n in range(len(steps) + 1)]
+    lat, lon, _ = points[-1]
+    file = gpx(tmp_path_factory.mktemp("way"), f'<wpt lat="{lat}" lon="{lon}"><name>end</name></wpt>{track(*points)}')
+    (leg,) = read_route(file, ("end",)).legs
+    assert sum(s.metres for s in leg.slopes) == pytest.approx(leg.metres)
+    assert sum(s.rise for s in leg.slopes) == pytest.approx(sum(r for _, r in steps), abs=1e-6)
+    assert len(leg.slopes) == 1 or min(s.metres for s in leg.slopes) >= 25
 
 
 @pytest.mark.parametrize(

@@ -190,3 +190,88 @@ def test_a_look_alike_of_a_harmful_plant_carries_a_caution() -> None:
     assert not messages("care-look-alike", workspace(TRAITS, marked("a", "plain", **contrast), marked("b", "spotted")))
     the_other_way = marked("b", "spotted", **HARM, contrasts=[{"from": "a", "by": ["mark"]}])
     assert messages("care-look-alike", workspace(TRAITS, marked("a", "plain"), the_other_way))
+
+
+# ---- values against each other ------------------------------------------------------------------------------
+
+
+def stated(*entries: str | dict[str, object], trait: Trait = MARK) -> Workspace:
+    """A taxon whose mark is said in several entries."""
+    return workspace({"mark": trait}, taxon("a", {"mark": Value("mark", value("mark", trait, *entries).alternatives, "a", "made")}))
+
+
+def test_what_occurs_cannot_never_occur() -> None:
+    (message,) = messages("value-against-itself", stated("usually spotted", "never spotted [A]"))
+    assert message.startswith("`mark` says of `spotted` that it occurs, and that it never does")
+    assert not messages("value-against-itself", stated("usually spotted", "never plain [A]"))
+
+
+def test_never_of_another_part_or_form_contradicts_nothing() -> None:
+    trait = states_trait("plain", "spotted", parts={"top": "the top"})
+    assert not messages("value-against-itself", stated("usually spotted", {"is": "never spotted [A]", "part": "top"}, trait=trait))
+
+
+def test_a_kind_cannot_occur_where_the_wider_state_never_does_but_the_wider_may_without_it() -> None:
+    trait = Trait.model_validate(
+        MARK.model_dump(by_alias=True)
+        | {"states": {s: {"phrase": s, "definition": f"It is {s}."} | ({"kind-of": "spotted"} if s == "striped" else {}) for s in MARK.states}}
+    )
+    assert messages("value-against-itself", stated("usually striped", "never spotted [A]", trait=trait))
+    assert not messages("value-against-itself", stated("usually spotted", "never striped [A]", trait=trait))
+
+
+def test_what_is_absent_has_no_properties() -> None:
+    traits = {"spots": number_trait("count"), "mark": states_trait("plain", "spotted", needs="spots")}
+
+    def holding(count: str) -> Workspace:
+        values = {
+            "spots": value("spots", traits["spots"], count),
+            "mark": Value("mark", value("mark", traits["mark"], "plain").alternatives, "a", "p"),
+        }
+        return workspace(traits, taxon("a", values))
+
+    assert messages("value-against-itself", holding("0"))
+    assert not messages("value-against-itself", holding("0-2"))
+
+
+# ---- what nobody uses, what nobody says ---------------------------------------------------------------------
+
+
+def test_a_state_that_nothing_names_is_idle() -> None:
+    (message,) = messages("state-unused", stated("usually plain, rarely striped"))
+    assert "`spotted`" in message
+    assert not messages("state-unused", stated("usually plain, rarely striped, sometimes spotted"))
+
+
+def test_the_other_of_two_states_is_needed_and_so_is_what_lies_between_two_of_an_order() -> None:
+    assert not messages("state-unused", stated("plain", trait=states_trait("plain", "spotted")))
+    ordered = states_trait("plain", "spotted", "striped", kind="ordered")
+    assert not messages("state-unused", stated("usually plain, rarely striped", trait=ordered))
+    assert messages("state-unused", stated("usually plain, rarely spotted", trait=ordered))
+
+
+def test_a_trait_that_nobody_uses_is_told_once_and_not_by_its_states() -> None:
+    idle = workspace(TRAITS, taxon("a", {}))
+    assert not messages("state-unused", idle)
+    assert len(messages("trait-unused", idle)) == 2
+
+
+@pytest.mark.parametrize(("definition", "found"), [("", 1), ("  ", 1), ("Mark.", 1), ("A mark on the stem.", 0)])
+def test_a_definition_says_more_than_the_name(definition: str, found: int) -> None:
+    assert len(messages("definition-missing", stated("plain", trait=states_trait("plain", "spotted", definition=definition)))) == found
+
+
+# ---- look-alikes seen from one side -------------------------------------------------------------------------
+
+
+def told_from_b(**of_b: object) -> Workspace:
+    harmful = marked("a", "plain", contrasts=[{"from": "b", "by": ["mark"]}], **HARM)
+    return workspace(TRAITS, harmful, marked("b", "spotted", name="Planta altera", **of_b))
+
+
+def test_what_is_told_from_a_harmful_one_speaks_of_it() -> None:
+    (message,) = messages("look-alike-one-sided", told_from_b())
+    assert message == "`a` (poisonous) is told from `b`, whose own profile says nothing of it"
+    assert not messages("look-alike-one-sided", told_from_b(contrasts=[{"from": "a", "by": ["mark"]}]))
+    assert not messages("look-alike-one-sided", told_from_b(care=["Look only: Planta ficta is much like it. [A]"]))
+    assert not messages("look-alike-one-sided", told_from_b(**HARM))

@@ -14,7 +14,7 @@ from tests.writing.made_keys import made_key, plants
 from tests.writing.reading import Print, Run
 
 from twayblade.knowledge.workspace import Workspace
-from twayblade.writing.fitting import Form, Sheet
+from twayblade.writing.fitting import PrintForm, Sheet
 from twayblade.writing.key_layout import Layout, with_signs
 from twayblade.writing.key_words import CARE, WrittenKey, write_key
 from twayblade.writing.print import Printed, print_key
@@ -22,16 +22,16 @@ from twayblade.writing.print import Printed, print_key
 # ISO 216: A4 is 210 by 297 mm, A5 148 by 210. US Letter is 8.5 by 11 inches, half of it 5.5 by 8.5.
 # ISO 216 lets paper be cut 1.5 mm off; the file has no such excuse.
 SIZES = {
-    (Form.FOLD, Sheet.A4): (297, 210),
-    (Form.CARD, Sheet.A4): (148, 210),
-    (Form.LARGE, Sheet.A4): (210, 297),
-    (Form.FOLD, Sheet.LETTER): (279.4, 215.9),
-    (Form.CARD, Sheet.LETTER): (139.7, 215.9),
-    (Form.LARGE, Sheet.LETTER): (215.9, 279.4),
+    (PrintForm.FOLD, Sheet.A4): (297, 210),
+    (PrintForm.CARD, Sheet.A4): (148, 210),
+    (PrintForm.LARGE, Sheet.A4): (210, 297),
+    (PrintForm.FOLD, Sheet.LETTER): (279.4, 215.9),
+    (PrintForm.CARD, Sheet.LETTER): (139.7, 215.9),
+    (PrintForm.LARGE, Sheet.LETTER): (215.9, 279.4),
 }
 TOLERANCE = 0.1
-FORMS = list(Form)
-FLAT = (Form.CARD, Form.LARGE)
+FORMS = list(PrintForm)
+FLAT = (PrintForm.CARD, PrintForm.LARGE)
 SIGN = re.compile(r"Couplet\d+lead\d+sign\d+")
 
 
@@ -41,16 +41,16 @@ def written(demo_workspace: Workspace) -> WrittenKey:
 
 
 @pytest.fixture(scope="module")
-def printed(demo_workspace: Workspace, written: WrittenKey) -> dict[Form, Printed]:
-    return {form: print_key(demo_workspace, written, form) for form in Form}
+def printed(demo_workspace: Workspace, written: WrittenKey) -> dict[PrintForm, Printed]:
+    return {form: print_key(demo_workspace, written, form) for form in PrintForm}
 
 
 @pytest.fixture(scope="module")
-def prints(printed: dict[Form, Printed]) -> dict[Form, Print]:
+def prints(printed: dict[PrintForm, Printed]) -> dict[PrintForm, Print]:
     return {form: Print(made.pdf) for form, made in printed.items()}
 
 
-def made(number: int, form: Form = Form.FOLD, layout: Layout = Layout.BRACKETED, signs: int = 3, words: int = 8) -> tuple[Printed, Print]:
+def made(number: int, form: PrintForm = PrintForm.FOLD, layout: Layout = Layout.BRACKETED, signs: int = 3, words: int = 8) -> tuple[Printed, Print]:
     some = plants(number)
     found = print_key(some, made_key(some, signs, words), form, layout=layout)
     return found, Print(found.pdf)
@@ -67,7 +67,7 @@ def page_of(run: Run, width: float, height: float) -> tuple[int, int]:
 
 
 @pytest.mark.parametrize(("form", "sheet"), SIZES)
-def test_pages_have_the_size_of_the_paper(form: Form, sheet: Sheet) -> None:
+def test_pages_have_the_size_of_the_paper(form: PrintForm, sheet: Sheet) -> None:
     some = plants(4)
     for size in Print(print_key(some, made_key(some), form, sheet).pdf).sizes:
         assert size == pytest.approx(SIZES[form, sheet], abs=TOLERANCE)
@@ -78,8 +78,8 @@ def test_the_booklet_is_imposed_so_that_folding_and_slitting_puts_its_pages_in_o
     """Folded lengthwise and slit in the middle, the eight pages form a ring: along the lower row from left to right, and back along the
     upper row. Closed, they follow one another round the ring, and right-hand pages are odd. Derived by folding a sheet (no source)."""
     some = plants(16)
-    width, height = SIZES[Form.FOLD, sheet]
-    read = Print(print_key(some, made_key(some, signs=1, words=24), Form.FOLD, sheet).pdf)
+    width, height = SIZES[PrintForm.FOLD, sheet]
+    read = Print(print_key(some, made_key(some, signs=1, words=24), PrintForm.FOLD, sheet).pdf)
     feet = {int(run.text): run for run in read.runs() if run.text.isdigit() and min(run.up, height - run.up) < 8}
     assert sorted(feet) == [2, 3, 4, 5, 6, 7, 8]  # the front page bears its title in place of a number
     feet[1] = next(run for run in read.runs() if run.text.startswith("Pocket key"))
@@ -93,7 +93,7 @@ def test_the_booklet_is_imposed_so_that_folding_and_slitting_puts_its_pages_in_o
 
 def test_the_pages_of_the_booklet_follow_one_another_in_the_file() -> None:
     """Whoever listens or copies meets page 1 to 8, however they lie on the sheet."""
-    width, height = SIZES[Form.FOLD, Sheet.A4]
+    width, height = SIZES[PrintForm.FOLD, Sheet.A4]
     order = [(3, 0), (3, 1), (2, 1), (1, 1), (0, 1), (0, 0), (1, 0), (2, 0)]
     _, read = made(16, signs=1, words=24)
     visited = list(dict.fromkeys(page_of(run, width, height) for run in read.runs()))
@@ -102,7 +102,7 @@ def test_the_pages_of_the_booklet_follow_one_another_in_the_file() -> None:
 
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("layout", Layout)
-def test_signs_are_read_in_the_order_of_the_layout(form: Form, layout: Layout) -> None:
+def test_signs_are_read_in_the_order_of_the_layout(form: PrintForm, layout: Layout) -> None:
     some = plants(6)
     written = made_key(some)
     read = Print(print_key(some, written, form, layout=layout).pdf)
@@ -116,7 +116,7 @@ def test_signs_are_read_in_the_order_of_the_layout(form: Form, layout: Layout) -
 
 @pytest.mark.parametrize("number", [1, 2, 5, 9, 16, 24, 40])
 @pytest.mark.parametrize("form", FORMS)
-def test_nothing_is_lost_whatever_the_size_of_the_key(form: Form, number: int) -> None:
+def test_nothing_is_lost_whatever_the_size_of_the_key(form: PrintForm, number: int) -> None:
     """Every sign that the key is said to keep, every name, every warning is on paper, once for each time it stands in the key."""
     some = plants(number)
     written = made_key(some)
@@ -124,7 +124,7 @@ def test_nothing_is_lost_whatever_the_size_of_the_key(form: Form, number: int) -
     text = Print(found.pdf).text
     kept = next(signs for signs in (3, 2, 1) if f"sign{signs}" in text or signs == 1)
     assert sorted(SIGN.findall(text)) == sorted(signs_in(with_signs(written, kept)))
-    assert "every sign" in found.remarks[-1] or form is Form.LARGE or kept < 3 or "card of their own" in found.remarks[-1]
+    assert "every sign" in found.remarks[-1] or form is PrintForm.LARGE or kept < 3 or "card of their own" in found.remarks[-1]
     for id_, entry in some.taxa.items():
         name = entry.common_name.capitalize()
         assert name in text or id_ in text
@@ -139,7 +139,7 @@ def test_nothing_is_lost_whatever_the_size_of_the_key(form: Form, number: int) -
 @pytest.mark.parametrize("number", [5, 16, 24])
 def test_nothing_is_printed_outside_its_small_page(number: int) -> None:
     """Printers leave 4 mm at the edge of a sheet white (common practice, no source)."""
-    width, height = SIZES[Form.FOLD, Sheet.A4]
+    width, height = SIZES[PrintForm.FOLD, Sheet.A4]
     _, read = made(number)
     for run in read.runs():
         left, up = run.left % (width / 4), run.up % (height / 2)
@@ -190,7 +190,7 @@ def test_couplets_stay_whole_on_what_lies_open_together() -> None:
     found, read = made(10, signs=1)
     assert "overleaf" not in " ".join(found.remarks)
     opening: dict[str, set[int]] = {}
-    width, height = SIZES[Form.FOLD, Sheet.A4]
+    width, height = SIZES[PrintForm.FOLD, Sheet.A4]
     order = [(3, 0), (3, 1), (2, 1), (1, 1), (0, 1), (0, 0), (1, 0), (2, 0)]
     for run in read.runs():
         for sign in SIGN.findall(run.text):
@@ -211,15 +211,15 @@ def test_a_lead_longer_than_a_page_is_parted_between_words_and_loses_none() -> N
 
 
 @pytest.mark.parametrize("form", FORMS)
-def test_no_letter_is_smaller_than_nine_points_and_in_large_print_than_sixteen(form: Form, prints: dict[Form, Print]) -> None:
+def test_no_letter_is_smaller_than_nine_points_and_in_large_print_than_sixteen(form: PrintForm, prints: dict[PrintForm, Print]) -> None:
     read = prints[form]
     points = [run.points for page in range(len(read.sizes)) for run in read.runs(page)]
     assert len(points) > 100
-    assert min(points) >= (16 if form is Form.LARGE else 9) - 1e-6
+    assert min(points) >= (16 if form is PrintForm.LARGE else 9) - 1e-6
 
 
 @pytest.mark.parametrize("form", FORMS)
-def test_only_the_fonts_that_are_shipped_are_used_and_they_are_embedded(form: Form, prints: dict[Form, Print]) -> None:
+def test_only_the_fonts_that_are_shipped_are_used_and_they_are_embedded(form: PrintForm, prints: dict[PrintForm, Print]) -> None:
     assert prints[form].fonts
     assert all(name.startswith("SourceSansPro-") and embedded for name, embedded in prints[form].fonts.items())
 
@@ -231,7 +231,7 @@ def test_the_licence_of_the_fonts_is_shipped_with_them() -> None:
 
 
 @pytest.mark.parametrize("form", FORMS)
-def test_every_form_has_a_title_and_a_language_and_is_tagged(form: Form, prints: dict[Form, Print]) -> None:
+def test_every_form_has_a_title_and_a_language_and_is_tagged(form: PrintForm, prints: dict[PrintForm, Print]) -> None:
     read = prints[form]
     assert read.reader.metadata
     assert read.reader.metadata.title == "Pocket key: Nine Gates Drove"
@@ -241,7 +241,7 @@ def test_every_form_has_a_title_and_a_language_and_is_tagged(form: Form, prints:
 
 
 @pytest.mark.parametrize("form", FLAT)
-def test_flat_forms_say_that_they_keep_to_pdf_ua(form: Form, prints: dict[Form, Print]) -> None:
+def test_flat_forms_say_that_they_keep_to_pdf_ua(form: PrintForm, prints: dict[PrintForm, Print]) -> None:
     """ISO 14289-1: the identifier in the metadata, and the title shown in place of the file's name. typst refuses to write the
     identifier where it finds a breach."""
     read = prints[form]
@@ -251,12 +251,14 @@ def test_flat_forms_say_that_they_keep_to_pdf_ua(form: Form, prints: dict[Form, 
 
 
 @pytest.mark.parametrize("form", FORMS)
-def test_the_same_key_makes_the_same_file(form: Form, demo_workspace: Workspace, written: WrittenKey, printed: dict[Form, Printed]) -> None:
+def test_the_same_key_makes_the_same_file(form: PrintForm, demo_workspace: Workspace, written: WrittenKey, printed: dict[PrintForm, Printed]) -> None:
     assert print_key(demo_workspace, written, form) == printed[form]
 
 
 @pytest.mark.parametrize("form", FORMS)
-def test_the_front_carries_day_care_and_coverage_before_the_first_couplet(form: Form, prints: dict[Form, Print], written: WrittenKey) -> None:
+def test_the_front_carries_day_care_and_coverage_before_the_first_couplet(
+    form: PrintForm, prints: dict[PrintForm, Print], written: WrittenKey
+) -> None:
     text = prints[form].texts[0]
     first = text.index(" ".join(written.couplets[0].leads[0].text.split()[:4]))
     assert text.index("Pocket key: Nine Gates Drove") < text.index("7 June 2026") < text.index(CARE) < text.index("Covers 16 of the 51") < first
@@ -264,7 +266,7 @@ def test_the_front_carries_day_care_and_coverage_before_the_first_couplet(form: 
 
 @pytest.mark.parametrize("form", FORMS)
 def test_a_harmful_plant_carries_its_mark_and_short_caution_where_it_stands(
-    form: Form, prints: dict[Form, Print], written: WrittenKey, demo_workspace: Workspace
+    form: PrintForm, prints: dict[PrintForm, Print], written: WrittenKey, demo_workspace: Workspace
 ) -> None:
     text = prints[form].text
     alone = {lead.taxa[0] for couplet in written.couplets for lead in couplet.leads if lead.to is None and len(lead.taxa) == 1}
@@ -278,7 +280,7 @@ def test_a_harmful_plant_carries_its_mark_and_short_caution_where_it_stands(
 
 @pytest.mark.parametrize("form", FORMS)
 def test_every_harmful_plant_has_its_whole_caution_in_print(
-    form: Form, prints: dict[Form, Print], written: WrittenKey, demo_workspace: Workspace
+    form: PrintForm, prints: dict[PrintForm, Print], written: WrittenKey, demo_workspace: Workspace
 ) -> None:
     text = prints[form].text
     for id_ in written.covers:
@@ -290,7 +292,7 @@ def test_every_harmful_plant_has_its_whole_caution_in_print(
 
 def test_a_key_without_harm_has_no_heading_without_words(penguin_workspace: Workspace) -> None:
     written = write_key(penguin_workspace, penguin_workspace.trails["colony_walk"], date(2026, 12, 12))
-    for form in Form:
+    for form in PrintForm:
         text = Print(print_key(penguin_workspace, written, form).pdf).text
         assert "Lantern penguin" in text
         assert "Harmful" not in text
@@ -300,7 +302,7 @@ def test_a_key_without_harm_has_no_heading_without_words(penguin_workspace: Work
 @pytest.mark.poppler
 @pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="pdftoppm (Debian: poppler-utils) is not installed, so no page can be drawn")
 @pytest.mark.parametrize("form", FORMS)
-def test_a_page_can_be_drawn_and_is_neither_empty_nor_grey(form: Form, printed: dict[Form, Printed], tmp_path: Path) -> None:
+def test_a_page_can_be_drawn_and_is_neither_empty_nor_grey(form: PrintForm, printed: dict[PrintForm, Printed], tmp_path: Path) -> None:
     (tmp_path / "key.pdf").write_bytes(printed[form].pdf)
     subprocess.run(
         ["pdftoppm", "-r", "100", "-gray", "-aa", "no", "-aaVector", "no", "-f", "1", "-l", "1", "key.pdf", "page"], cwd=tmp_path, check=True

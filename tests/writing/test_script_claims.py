@@ -23,7 +23,7 @@ from twayblade.knowledge.workspace import Workspace
 Shapes = dict[date, dict[str, Any]]
 Day = tuple[int, int]
 
-ORDER = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "care", "move-on")
+ORDER = ("opening", "arrival", "recognise", "tell", "name", "habitat", "look-closer", "forms", "care", "move-on", "closing")
 MONTHS = list(calendar.month_name)
 THIRDS = {"early": (1, 10), "mid": (11, 20), "late": (21, 31), "": (1, 31)}
 ROOT = Path(__file__).resolve().parents[2]
@@ -122,10 +122,12 @@ def test_no_contrast_is_told_that_the_two_plants_do_not_bear_out(demo_scripts: S
 
 def test_parts_are_of_the_known_kinds_and_in_their_order(demo_scripts: Shapes) -> None:
     for script in demo_scripts.values():
+        kinds = [[part["kind"] for part in stop["parts"]] for stop in script["stops"]]
+        assert kinds[0][:2] == ["opening", "arrival"]
+        assert all(of_stop[0] == "arrival" for of_stop in kinds[1:])
+        assert [of_stop[-1] for of_stop in kinds] == ["move-on"] * (len(kinds) - 1) + ["closing"]
         for stop in script["stops"]:
             parts = stop["parts"]
-            assert parts[0]["kind"] == "arrival"
-            assert parts[-1]["kind"] == "move-on"
             for taxon in stop["taxa"]:
                 places = [ORDER.index(part["kind"]) for part in parts if part["taxon"] == taxon]
                 assert places == sorted(places)
@@ -164,8 +166,8 @@ def test_each_date_has_a_script_and_contrasts_of_its_own(demo_scripts: Shapes) -
     ("taxon", "on", "words"), [("anthriscus-sylvestris", date(2026, 5, 16), "in flower"), ("daucus-carota", date(2026, 5, 16), "in bud")]
 )
 def test_a_plant_is_introduced_in_the_stage_it_is_in(demo_scripts: Shapes, demo_workspace: Workspace, taxon: str, on: date, words: str) -> None:
-    (arrival,) = [stop["parts"][0]["text"] for stop in demo_scripts[on]["stops"] if taxon in stop["taxa"]]
-    assert f"{demo_workspace.taxa[taxon].common_name}, {words}" in arrival
+    (arrival,) = [p["text"] for stop in demo_scripts[on]["stops"] if taxon in stop["taxa"] for p in stop["parts"] if p["kind"] == "arrival"]
+    assert re.search(rf"{demo_workspace.taxa[taxon].common_name},(?: which is)? {words}", arrival)
 
 
 def test_what_takes_a_ruler_is_told_only_where_rulers_are_brought(

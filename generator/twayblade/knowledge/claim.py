@@ -157,21 +157,35 @@ def conditions_of(claim: Claim) -> tuple[Condition, ...]:
     return (claim.condition,) if isinstance(claim, (Statement, OfGroup)) else ()
 
 
+def traits_of(claim: Claim) -> tuple[str, ...]:
+    """The traits a claim rests on; an order in time rests on none."""
+    if isinstance(claim, (Told, Superlative)):
+        return (claim.trait,)
+    return tuple(dict.fromkeys(condition.trait for condition in conditions_of(claim)))
+
+
 _MARK = re.compile(r"\{(?P<words>[^{}|]*)\|(?P<claim>[^{}|]*)\}")
 
 
 @dataclass(frozen=True)
 class Mark:
-    """A marked claim in an author's text: `{words | claim}`, at `start` in the text."""
+    """A marked claim in an author's text: `{words | claim}`, from `start` to before `end` in the text."""
 
     words: str
     claim: str
     start: int
+    end: int
 
 
 def marks(text: str) -> tuple[Mark, ...]:
     """The marked claims of a text."""
-    return tuple(Mark(m["words"].strip(), m["claim"].strip(), m.start()) for m in _MARK.finditer(text))
+    return tuple(Mark(m["words"].strip(), m["claim"].strip(), m.start(), m.end()) for m in _MARK.finditer(text))
+
+
+def unclosed(text: str) -> int | None:
+    """Where a mark begins that has no end, if there is one: it would be read aloud with its brace."""
+    found = re.search(r"\{[^{}|\n]*\|", _MARK.sub(lambda m: " " * len(m[0]), text))
+    return found.start() if found else None
 
 
 def unmarked(text: str) -> str:

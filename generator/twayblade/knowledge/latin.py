@@ -108,10 +108,20 @@ def gender_of(genus: str) -> Gender | None:
     return next((gender for ending, gender in _ENDINGS if name.lower().endswith(ending)), None)
 
 
+def genders_of(genus: str) -> frozenset[Gender]:
+    """The genders a genus may have; none where nothing can be said.
+
+    A name in -us of which authors make now a masculine, now a feminine is at least no neuter (from memory).
+    """
+    if gender := gender_of(genus):
+        return frozenset({gender})
+    return frozenset({Gender.MASCULINE, Gender.FEMININE}) if genus.removeprefix("×").strip() in _UNSETTLED and genus.endswith("us") else frozenset()
+
+
 # ---- epithets -----------------------------------------------------------------------------------------------
 
 _SUFFIXES_US = re.compile(
-    r"\w{2,}(?:os|at|ic|ace|ulent|bund|issim|errim|illim|ian)"
+    r"\w{2,}(?:os|at|ic|ace|ulent|bund|issim|errim|illim|[eioy]an)"
     r"|(?:angusti|lati|rotundi|longi|tenui|parvi|grandi|alterni|oppositi|crassi|acuti|obtusi|integri|brevi)foli"
     r"|(?:nodi|parvi|grandi|multi|pauci|uni|longi|albi|lati|densi|laxi|brevi|tenui)flor"
     r"|(?:macro|micro|hetero|lepto|platy|brachy|steno|pachy|poly|tri|di|tetra)phyll"

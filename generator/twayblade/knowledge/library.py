@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
+from twayblade.knowledge.name import read_name
 from twayblade.knowledge.profile import HazardClass
 from twayblade.knowledge.record import Record, Several
 from twayblade.knowledge.text import Sourced
@@ -27,6 +28,8 @@ class Term(Record):
     term: str = Field(description="the word")
     plural: str = Field("", description="its plural, if it is not regular")
     definition: str = Field(description="one plain sentence")
+    everyday: bool = Field(False, description="also a word of everyday speech: texts need not explain it")
+    say: str = Field("", description="the sentence a walk explains it by; made from term and definition, if not given")
     see: Several = Field((), description="related terms")
 
 
@@ -59,6 +62,13 @@ class Recorded(Record):
         if bool(self.taxon) == bool(self.name):
             raise ValueError("expected either `taxon` (a profile) or `name` (a plant without one)")
         return self
+
+    @field_validator("name")
+    @classmethod
+    def _is_a_scientific_name(cls, name: str) -> str:
+        if name:
+            read_name(name)
+        return name
 
 
 class Region(Record):

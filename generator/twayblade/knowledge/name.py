@@ -10,12 +10,13 @@ from pydantic import Field, model_validator
 
 from twayblade.knowledge.record import Record, Several
 
-_NAME = re.compile(
-    r"(?P<genus>×?[A-Z][a-zäëïöü-]+)"
-    r"(?P<epithet>\s+×?[a-zäëïöü][a-zäëïöü-]+)?"
-    r"(?P<lower>(?:\s+(?:subsp\.|ssp\.|subvar\.|var\.|subf\.|f\.)\s+[a-zäëïöü-]+)*)"
-    r"(?P<authorship>\s+\S.*)?"
-)
+_WORD = r"(?:×\s?)?(?!(?:and|de|den|der|du|et|ex|in|non|van|von)\b)[a-zäëïöü][a-zäëïöü-]+(?=\s|$)"
+"""An epithet; the small words of citations are none: in `Hook. f. ex Benth.` the son of Hooker is no forma."""
+_NAME = re.compile(rf"(?P<genus>(?:×\s?)?[A-Z][a-zäëïöü-]+)(?:\s+(?P<epithet>{_WORD}))?(?P<rest>(?:\s.*)?)")
+_LOWER = re.compile(rf"\b(?P<rank>(?:notho)?(?:subsp|ssp|subvar|var|subf|f)\.)\s+(?P<epithet>{_WORD})")
+_CROSS = re.compile(r"\s+×\s+(?=[A-Z])")
+_PARENT = re.compile(rf"[A-Z][a-zäëïöü-]*\.?(?:\s+{_WORD})?")
+_LETTER_X = re.compile(r"(?:^|\s)[xX]\s?(?:(?<=\s)[a-z]{2}|[A-Z][a-z])")
 
 
 class ScientificName(Record):
@@ -25,30 +26,56 @@ class ScientificName(Record):
     genus: str
     epithet: str = ""
     lower_ranks: str = Field("", description="rank and epithet below the species, as in `subsp. carota`")
-    authorship: str = ""
+    authorship: str = Field("", description="authors of the name of the lowest rank; an autonym has none (ICN Art. 26.1)")
+    species_authorship: str = Field("", description="authors of the species, where the name of a lower rank follows them")
+    crossed_with: str = Field("", description="the other parents, for a hybrid that is named by its formula (ICN Art. H.2)")
 
     @model_validator(mode="before")
     @classmethod
     def _from_text(cls, raw: object) -> object:
-        if not isinstance(raw, str):
-            return raw
-        match = _NAME.fullmatch(" ".join(raw.split()))
-        if not match:
-            raise ValueError(f"cannot read `{raw}` as a scientific name; expected `Genus epithet Author`")
-        parts = {key: (text or "").strip() for key, text in match.groupdict().items()}
-        parts["lower_ranks"] = parts.pop("lower")
-        return parts
+        return read_name(raw) if isinstance(raw, str) else raw
 
     @property
     def without_authors(self) -> str:
         """The name alone: `Conium maculatum`."""
-        return " ".join(word for word in (self.genus, self.epithet, self.lower_ranks) if word)
+        others = (found[0] for parent in _CROSS.split(self.crossed_with) if (found := _PARENT.match(parent)))
+        return " × ".join((" ".join(word for word in (self.genus, self.epithet, self.lower_ranks) if word), *others))
+
+    @property
+    def with_authors(self) -> str:
+        """The name as it is cited: `Rosa gallica L. var. gallica`."""
+        pieces = (self.genus, self.epithet, self.species_authorship, self.lower_ranks, self.authorship)
+        return " × ".join(part for part in (" ".join(piece for piece in pieces if piece), self.crossed_with) if part)
 
     @property
     def words(self) -> tuple[str, ...]:
         """The words of the name that mean something, in order."""
         lower = tuple(word for word in self.lower_ranks.split() if not word.endswith("."))
         return tuple(word for word in (self.genus, self.epithet, *lower) if word)
+
+
+def read_name(raw: str) -> dict[str, str]:
+    """The fields of a written name. Raises ValueError with a clause.
+
+    Authors of ranks between the species and the lowest are not kept: no citation needs them.
+    """
+    text = " ".join(raw.split())
+    if _LETTER_X.search(text):
+        raise ValueError(f"in `{raw}` the letter x stands for the sign of a hybrid; write `×` (ICN Art. H.3)")
+    text, *others = _CROSS.split(text, maxsplit=1)
+    match = _NAME.fullmatch(text)
+    if not match:
+        raise ValueError(f"cannot read `{raw}` as a scientific name; expected `Genus epithet Author`")
+    genus, epithet, rest = (re.sub(r"×\s", "×", (match[part] or "").strip()) for part in ("genus", "epithet", "rest"))
+    lower = list(_LOWER.finditer(rest)) if epithet else []
+    return {
+        "genus": genus,
+        "epithet": epithet,
+        "lower_ranks": " ".join(found[0] for found in lower),
+        "authorship": rest[lower[-1].end() :].strip() if lower else rest,
+        "species_authorship": rest[: lower[0].start()].strip() if lower else "",
+        "crossed_with": "".join(others),
+    }
 
 
 class Fit(StrEnum):

@@ -86,13 +86,21 @@ class Window:
     @property
     def seen_days(self) -> int:
         """The days between the outer limits, as bits of the circle."""
-        length = (self.outer_end - self.outer_start) % YEAR + 1
-        turned = ((1 << length) - 1) << self.outer_start
-        return (turned | turned >> YEAR) & WHOLE_YEAR
+        return _days(self.outer_start, self.outer_end)
+
+    @property
+    def usual_days(self) -> int:
+        """The days between the usual limits, as bits of the circle."""
+        return _days(self.start, self.end)
 
     def shifted(self, days: int) -> Window:
         """The same window turned by some days."""
         return Window(*((d + days) % YEAR for d in (self.outer_start, self.start, self.end, self.outer_end)))
+
+
+def _days(start: int, end: int) -> int:
+    turned = ((1 << (end - start) % YEAR + 1) - 1) << start
+    return (turned | turned >> YEAR) & WHOLE_YEAR
 
 
 def _within(day: int, start: int, end: int) -> bool:
@@ -121,11 +129,15 @@ def _point(text: str, at_end: bool) -> int:
     return _STARTS[month] + day - 1
 
 
+ALL_YEAR = Window(0, 0, YEAR - 1, YEAR - 1)
+"""The window of what can be seen on every day."""
+
+
 def parse_window(text: str) -> Window:
     """Read `(April -) May - June (- mid July)`, `late May`, or `all year`. Raises ValueError with a clause."""
     plain = re.sub(r"\s+", " ", text.replace("–", "-")).strip()
     if plain == "all year":
-        return Window(0, 0, YEAR - 1, YEAR - 1)
+        return ALL_YEAR
     match = _WINDOW.fullmatch(plain)
     ends = re.split(r"\s*-\s*", match["inner"]) if match else []
     if not match or len(ends) not in (1, 2) or not all(ends):

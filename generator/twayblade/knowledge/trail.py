@@ -6,27 +6,52 @@ import re
 from dataclasses import dataclass
 from datetime import date, time
 from decimal import Decimal
-from typing import Annotated
+from enum import StrEnum
+from typing import Annotated, Self
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
-from pydantic import BeforeValidator, Field
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
+from twayblade.knowledge.compass import degrees_of
 from twayblade.knowledge.record import Record, as_text
 from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.trait import Means, parse_means
 
-PART_KINDS = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "care", "move-on")
-"""The parts of a stop, in the order they are spoken."""
+PART_KINDS = (
+    "opening",
+    "arrival",
+    "not-found",
+    "recognise",
+    "tell",
+    "name",
+    "habitat",
+    "look-closer",
+    "forms",
+    "care",
+    "move-on",
+    "closing",
+)
+"""The parts of a stop, in the order they are spoken: the opening at the first only, the closing at the last."""
 
 
-def _quantity(unit: str) -> BeforeValidator:
-    """A positive number followed by its unit, as a Decimal."""
+class Case(StrEnum):
+    """How a stop may turn out on the day."""
+
+    AS_HOPED = "as-hoped"
+    PAST = "past-it"
+    NOT_FOUND = "not-found"
+    WET = "wet-or-windy"
+
+
+def _quantity(unit: str, may_be_none: bool = False) -> BeforeValidator:
+    """A positive number (or 0, where there may be none of it) followed by its unit, as a Decimal."""
 
     def read(raw: object) -> object:
         if not isinstance(raw, str):
             return raw
         match = re.fullmatch(rf"(\d+(?:\.\d+)?)\s*{re.escape(unit)}", raw.strip())
-        if not match or not Decimal(match[1]):
-            raise ValueError(f"cannot read `{raw}`; expected a number above 0 and `{unit}`")
+        if not match or not (Decimal(match[1]) or may_be_none):
+            raise ValueError(f"cannot read `{raw}`; expected a number{'' if may_be_none else ' above 0'} and `{unit}`")
         return Decimal(match[1])
 
     return BeforeValidator(read)
@@ -51,23 +76,90 @@ def _written_time(raw: object) -> object:
     return raw
 
 
+def _zone(name: str) -> str:
+    """Only a time zone that the data base of time zones knows."""
+    try:
+        ZoneInfo(name)
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        raise ValueError(f"no time zone `{name}`; expected a name of the IANA data base, as in Europe/London") from None
+    return name
+
+
+def _facing(name: str) -> str:
+    degrees_of(name)
+    return name
+
+
 Day = Annotated[date, BeforeValidator(_written_date)]
 Seconds = Annotated[Decimal, _quantity("s"), as_text("20 s")]
+Minutes = Annotated[Decimal, _quantity("min"), as_text("60 min")]
+Share = Annotated[Decimal, _quantity("%", may_be_none=True), as_text("25 %")]
+
+
+class Slope(StrEnum):
+    """How hills change the time a walk takes."""
+
+    NAISMITH = "naismith"  # more time for what is climbed
+    LANGMUIR = "langmuir"  # Naismith, and less time on gentle descents, more on steep ones
+    TOBLER = "tobler"  # a speed for each slope, up or down
+
+
+LEAST_CALIBRATION = 40
+"""Words a text must have that calibrates a voice: in a shorter one, a single pause weighs too much (project default)."""
+
+
+class Calibration(Record):
+    """A presenter's own voice: a text read aloud, and how long that took."""
+
+    text: str = Field(description=f"the text that was read, {LEAST_CALIBRATION} words or more of ordinary prose")
+    takes: Seconds = Field(description="seconds it took to read it aloud")
+
+    @model_validator(mode="after")
+    def _is_long_enough(self) -> Self:
+        if len(self.text.split()) < LEAST_CALIBRATION:
+            raise ValueError(f"a text of {len(self.text.split())} words is too short to calibrate by; expected {LEAST_CALIBRATION} or more")
+        return self
 
 
 class Pace(Record):
-    """A presenter's pace. The defaults are project defaults, not published figures, except speech.
+    """A presenter's pace. The defaults are project defaults, not published figures, except where a source is named.
 
     Speech: a plant walk spoken freely to a camera runs at about 120 words a minute, pauses included
-    (common practice, no source). Walking: 3.0 km/h between stops for a mixed group.
+    (common practice, no source). Who has read a text by the clock gives a calibration instead; free speech then takes
+    183/120 as long as reading, 183 words a minute being the mean rate of reading aloud (Brysbaert 2019, J. Memory and
+    Language 109:104047). Walking: 3.0 km/h between stops, which is a mixed group's own pace, so that nothing more is
+    taken off for the group; groups walk 0.12 to 0.18 m/s slower than people alone (Gates, Noyce, Bill & Van Ee 2006,
+    Transportation Research Record 1982), so who gives the pace of one person may give `group: 0.15 m/s`.
     """
 
     speech: Annotated[Decimal, _quantity("words a minute"), as_text("120 words a minute")] = Field(
-        Decimal(120), description="words a minute, pauses included"
+        Decimal(120), description="words a minute of ordinary prose spoken freely, pauses included"
+    )
+    calibration: Calibration | None = Field(None, description="a text read aloud by the clock, in place of `speech`")
+    free: Annotated[Decimal, _quantity("times"), as_text("1.5 times")] = Field(
+        Decimal(183) / Decimal(120), description="how many times as long free speech takes as reading; only for a calibration"
     )
     walking: Annotated[Decimal, _quantity("km/h"), as_text("3 km/h")] = Field(Decimal(3), description="km/h on the flat")
+    slope: Slope = Field(Slope.NAISMITH, description="whose rule holds for hills: naismith, langmuir or tobler")
+    group: Annotated[Decimal, _quantity("m/s", may_be_none=True), as_text("0.15 m/s")] = Field(
+        Decimal(0), description="m/s by which the group is slower than `walking`"
+    )
     gather: Seconds = Field(Decimal(20), description="seconds for a group to gather at a stop")
     look: Seconds = Field(Decimal(12), description="seconds to look after each thing shown")
+    search: Seconds = Field(Decimal(120), description="seconds to search for a plant before the walk goes on without it")
+    set_up: Annotated[Decimal, _quantity("s", may_be_none=True), as_text("90 s")] = Field(
+        Decimal(90), description="seconds to set up the camera for each plant and organ shown"
+    )
+    second_takes: Share = Field(Decimal(25), description="share of the film that is taken a second time")
+    waiting: Share = Field(Decimal(10), description="time spent waiting for wind and noise, as a share of the film")
+
+    @model_validator(mode="after")
+    def _holds_together(self) -> Self:
+        if self.calibration and "speech" in self.model_fields_set:
+            raise ValueError("expected either `speech` or `calibration`, found both")
+        if self.group * Decimal("3.6") >= self.walking:
+            raise ValueError(f"a group {self.group} m/s slower than {self.walking} km/h does not move")
+        return self
 
 
 class Stop(Record):
@@ -78,6 +170,8 @@ class Stop(Record):
     taxa: tuple[str, ...] = Field(min_length=1, description="the taxa shown, in order")
     place: str = Field("", description="where the plants stand")
     access: str = Field("", description="surface, gradient, gates")
+    instead: str | None = Field(None, description="the taxon already met to look at again if none of its own is found; chosen, if not given")
+    facing: Annotated[str, AfterValidator(_facing)] | None = Field(None, description="the direction one films in there, one of the sixteen winds")
     words: dict[str, Sourced] = Field(default_factory=dict, description="the author's own words for a part of the stop")
 
 
@@ -99,7 +193,11 @@ class Trail(Record):
     dates: tuple[Day, ...] = Field(min_length=1, description="dates of the walk")
     main_date: Day | None = Field(None, description="the date the site speaks of; the first, if not given")
     starts: Annotated[time, BeforeValidator(_written_time), as_text("10:00")] = Field(time(10), description="time of day it starts")
-    allows: Annotated[Decimal, _quantity("min"), as_text("60 min")] = Field(Decimal(60), description="minutes the walk may take")
+    zone: Annotated[str, AfterValidator(_zone)] | None = Field(None, description="IANA name of its time zone, for the height of the sun")
+    allows: Minutes = Field(Decimal(60), description="minutes the walk may take: speech, looking, gathering and walking")
+    film: Minutes | None = Field(None, description="minutes the film may run")
+    on_site: Minutes | None = Field(None, description="minutes the filming may take on site")
+    on_foot: Minutes | None = Field(None, description="minutes of walking between the stops")
     pace: Pace = Field(Pace(), description="the presenter's pace")
     stops: tuple[Stop, ...] = Field(min_length=1, description="the stops, in order")
 
@@ -110,18 +208,36 @@ class Trail(Record):
 
 
 @dataclass(frozen=True)
+class Stretch:
+    """A piece of the way on one slope: metres on the map, metres it rises (falls, if below 0)."""
+
+    metres: float
+    rise: float
+
+
+@dataclass(frozen=True)
 class Leg:
-    """The way from one stop to the next (or from the start to the first): metres along the ground, metres of ascent."""
+    """The way from one stop to the next (or from the start to the first): metres on the map, metres of ascent, its slopes in order."""
 
     metres: float
     ascent: float
+    stretches: tuple[Stretch, ...] = ()
+
+    @property
+    def slopes(self) -> tuple[Stretch, ...]:
+        """Its stretches; of a leg that gives none, one that rises by its ascent."""
+        return self.stretches or (Stretch(self.metres, self.ascent),)
 
 
 @dataclass(frozen=True)
 class Route:
-    """A trail's way on the ground: its points as (longitude, latitude, elevation) and the leg to each stop, in order."""
+    """A trail's way on the ground: its points as (longitude, latitude, elevation) and the leg to each stop, in order.
+
+    places: where each stop is, as its waypoint says, in order.
+    """
 
     points: tuple[tuple[float, float, float | None], ...]
     legs: tuple[Leg, ...]
     metres: float
     ascent: float
+    places: tuple[tuple[float, float, float | None], ...] = ()

@@ -167,6 +167,11 @@ class Trait(Record):
             raise ValueError(f"`{min(doubled)}` names more than one state")
         return self
 
+    @property
+    def is_seasonal(self) -> bool:
+        """Whether it, or some way of seeing it, belongs to stages of the year."""
+        return bool(self.stages or any(way.stages for way in self.ways))
+
     @cached_property
     def blur(self) -> Decimal:
         """How far a misreading goes, in the trait's unit or in steps of its order; 0 if not stated."""

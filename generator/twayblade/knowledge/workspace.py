@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import Any
 
 from twayblade.knowledge.library import Group, Recorded, Region, Source, Term
+from twayblade.knowledge.page import Page
 from twayblade.knowledge.profile import HazardClass, Profile, SeasonWindow
 from twayblade.knowledge.trail import Route, Trail
 from twayblade.knowledge.trait import Trait
@@ -38,6 +41,12 @@ class Taxon:
         return self.profile.hazard.class_ if self.profile.hazard else HazardClass.NOT_ASSESSED
 
     @property
+    def is_of_forms_only(self) -> bool:
+        """Whether every plant is of one of its forms: of some trait something is said of each of them, and of no other plant."""
+        said = ([s.where.form for a in value.alternatives for s in a.statements] for value in self.values.values())
+        return bool(self.profile.forms) and any(set(forms) == set(self.profile.forms) for forms in said)
+
+    @property
     def document(self) -> str:
         """The file its profile is written in."""
         return f"content/species/{self.id}.yml"
@@ -68,11 +77,21 @@ class Workspace:
     regions: Mapping[str, Region]
     taxa: Mapping[str, Taxon]
     trails: Mapping[str, PlannedTrail]
+    pages: Mapping[str, Page] = field(default_factory=dict)
+    """The site's pages in the author's words, by the address of their Markdown in `content/pages/`."""
+    worked_out: dict[tuple[object, ...], Any] = field(default_factory=dict, init=False, compare=False, repr=False)
+    """What pure functions have worked out of it, kept so that it is worked out once. No part of what is known."""
 
-    @property
+    @cached_property
     def home_region(self) -> str | None:
         """The region that windows without a region belong to."""
         return next((id_ for id_, region in self.regions.items() if region.home), None)
+
+    def with_taxa(self, changed: Mapping[str, Taxon]) -> Workspace:
+        """The same with some taxa changed. What was worked out of the others stays worked out."""
+        made = replace(self, taxa={**self.taxa, **changed})
+        made.worked_out.update(self.worked_out)
+        return made
 
     def recorded_hazard(self, recorded: Recorded) -> HazardClass:
         """The hazard class of an entry of a region list: its profile's, if it has one."""

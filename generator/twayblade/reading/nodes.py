@@ -54,10 +54,30 @@ def _enter(node: yaml.Node | None, step: str | int) -> tuple[yaml.Node | None, y
     return None
 
 
-def read_document(folder: FilePath, file: str) -> Document:
-    """Read one YAML file. Whatever it holds, problems come back as values, never as exceptions."""
+@dataclass(frozen=True)
+class TextDocument(Document):
+    """A file of plain text. The way to something in it is the number of the character it begins with."""
+
+    text: str = ""
+
+    def place(self, path: Path = (), on_key: bool = False) -> Place:
+        """The place of a character."""
+        before = self.text[: next((step for step in path if isinstance(step, int)), 0)]
+        return self.at(before.count("\n"), len(before) - before.rfind("\n") - 1)
+
+
+def read_plain(folder: FilePath, file: str) -> TextDocument:
+    """Read one file of plain text."""
+    text = _text(folder, file)
+    if isinstance(text, Document):
+        return TextDocument(file, problems=text.problems)
+    return TextDocument(file, lines=tuple(text.split("\n")), text=text)
+
+
+def _text(folder: FilePath, file: str) -> str | Document:
+    """The text of a file, or a document that tells why it cannot be read."""
     try:
-        text = (folder / file).read_text(encoding="utf-8-sig")
+        return (folder / file).read_text(encoding="utf-8-sig")
     except FileNotFoundError:
         return _unreadable(file, "file-missing", "there is no such file")
     except UnicodeDecodeError as reason:
@@ -66,6 +86,13 @@ def read_document(folder: FilePath, file: str) -> Document:
         return Document(file, problems=(_problem("file-unreadable", place, message, "save the file as UTF-8"),))
     except OSError as reason:
         return _unreadable(file, "file-unreadable", f"cannot be opened: {reason.strerror or reason}")
+
+
+def read_document(folder: FilePath, file: str) -> Document:
+    """Read one YAML file. Whatever it holds, problems come back as values, never as exceptions."""
+    text = _text(folder, file)
+    if isinstance(text, Document):
+        return text
     document = Document(file, lines=tuple(text.splitlines()))
     try:
         problems = _outlawed(text, document)

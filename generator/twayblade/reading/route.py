@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import pairwise
 from math import cos, isfinite, radians
 from pathlib import Path
@@ -10,12 +11,15 @@ import gpxpy
 import gpxpy.gpx
 from geographiclib.geodesic import Geodesic
 
-from twayblade.knowledge.trail import Leg, Route
+from twayblade.knowledge.trail import Leg, Route, Stretch
 
 Point = tuple[float, float, float | None]
 
 _FARTHEST = 60.0
 """Metres a stop may lie beside the line of the route."""
+
+_SHORTEST = 25.0
+"""Metres over which a slope is read at the least: between nearer points, errors of a metre in height would make cliffs (project default)."""
 
 
 class RouteError(ValueError):
@@ -62,8 +66,8 @@ def read_route(file: Path, stops: tuple[str, ...]) -> Route:
         if stop not in waypoints:
             raise RouteError(f"`{file.name}` has no waypoint named `{stop}`", stop, tuple(waypoints))
         positions.append(_position(stop, waypoints[stop], points, along, positions[-1] if positions else 0.0))
-    legs = tuple(Leg(end - start, _ascent(points, along, start, end)) for start, end in pairwise([0.0, *positions]))
-    return Route(tuple(points), legs, along[-1], _ascent(points, along, 0.0, along[-1]))
+    legs = tuple(_leg(points, along, start, end) for start, end in pairwise([0.0, *positions]))
+    return Route(tuple(points), legs, along[-1], _ascent(points, along, 0.0, along[-1]), tuple(waypoints[stop] for stop in stops))
 
 
 def _point(p: gpxpy.gpx.GPXTrackPoint | gpxpy.gpx.GPXRoutePoint | gpxpy.gpx.GPXWaypoint) -> Point:
@@ -101,11 +105,34 @@ def _position_or_none(stop: str, at: Point, points: list[Point], along: list[flo
         return None
 
 
+def _leg(points: list[Point], along: list[float], start: float, end: float) -> Leg:
+    return Leg(end - start, _ascent(points, along, start, end), _stretches(points, along, start, end))
+
+
+def _pieces(along: list[float], start: float, end: float) -> Iterator[tuple[int, float]]:
+    """The steps between points that lie within a part of the route, in order: the number of the first point, and the share within."""
+    for number, (first, last) in enumerate(pairwise(along)):
+        inside = min(end, last) - max(start, first)
+        if inside > 0:
+            yield number, inside / (last - first)
+
+
 def _ascent(points: list[Point], along: list[float], start: float, end: float) -> float:
-    total = 0.0
-    for number, (a, b) in enumerate(pairwise(points)):
-        low, high = max(start, along[number]), min(end, along[number + 1])
-        length = along[number + 1] - along[number]
-        if high > low and length > 0:
-            total += ascent_between(a, b) * (high - low) / length
-    return total
+    return sum(ascent_between(points[n], points[n + 1]) * share for n, share in _pieces(along, start, end))
+
+
+def _stretches(points: list[Point], along: list[float], start: float, end: float) -> tuple[Stretch, ...]:
+    """A part of the route as stretches that are long enough to have a slope; what is left over at the end goes with the last."""
+    found: list[Stretch] = []
+    metres = rise = 0.0
+    for number, share in _pieces(along, start, end):
+        a, b = points[number], points[number + 1]
+        metres += (along[number + 1] - along[number]) * share
+        rise += (ascent_between(a, b) - ascent_between(b, a)) * share
+        if metres >= _SHORTEST:
+            found.append(Stretch(metres, rise))
+            metres = rise = 0.0
+    if metres:
+        last = found.pop() if found else Stretch(0.0, 0.0)
+        found.append(Stretch(last.metres + metres, last.rise + rise))
+    return tuple(found)

@@ -10,6 +10,7 @@ from typing import Any
 
 from twayblade.knowledge.library import Group, Region, Source, Term
 from twayblade.knowledge.name import ScientificName
+from twayblade.knowledge.page import MARKDOWN, Page
 from twayblade.knowledge.problem import Finding, Place, Problem, Severity
 from twayblade.knowledge.profile import Profile
 from twayblade.knowledge.rules import RULES
@@ -18,10 +19,12 @@ from twayblade.knowledge.trait import Trait
 from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reading.linking import Linking, Names
-from twayblade.reading.nodes import Document, read_document
+from twayblade.reading.nodes import Document, read_document, read_plain
 from twayblade.reading.records import make, nearest
 from twayblade.reading.route import RouteError, read_route
 
+PAGES = "content/pages"
+"""The folder of the author's pages."""
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 """An id stands in addresses that never change."""
 
@@ -90,6 +93,19 @@ class _Reader:
                 found[id_] = made
         return found
 
+    def pages(self) -> dict[str, Page]:
+        """The author's pages, by their addresses in the folder of pages."""
+        folder = self.folder / PAGES
+        files = sorted(str(file.relative_to(folder)) for file in folder.rglob("*") if file.suffix in MARKDOWN and file.is_file())
+        found = {}
+        for file in files:
+            document = read_plain(self.folder, f"{PAGES}/{file}")
+            self.documents[document.file] = document
+            self.problems.extend(document.problems)
+            if not document.problems:
+                found[file] = Page(document.file, document.text)
+        return found
+
     def refuse(self, file: str, message: str) -> None:
         """Note that a file is not read."""
         self.problems.append(Problem("file-unreadable", Severity.ERROR, Place(file), message))
@@ -127,6 +143,7 @@ def load(folder: Path) -> Loaded:
         trail = reader.record(Trail, f"{file.parent.name}/trail.yml")
         if trail is not None:
             trails[file.parent.name] = trail
+    pages = reader.pages()
     names = Names(traits, sources, groups, regions, _named(reader, profiles), glossary, frozenset(reader.refused))
     taxa = _linked(reader, names, profiles)
     planned = {id_: PlannedTrail(id_, trail, _route(reader, id_, trail)) for id_, trail in trails.items()}
@@ -136,7 +153,7 @@ def load(folder: Path) -> Loaded:
     faulty = {p.place.file for p in problems if p.severity is Severity.ERROR}
     whole = {id_ for id_, p in planned.items() if p.trail.region in regions and all(t in taxa for s in p.trail.stops for t in s.taxa)}
     planned = {id_: p for id_, p in planned.items() if id_ in whole and p.document not in faulty}
-    draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned)
+    draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned, pages)
     return Loaded(folder, None if faulty else draft, draft, problems, reader.documents)
 
 

@@ -6,38 +6,19 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
-from twayblade.knowledge.occasion import Occasion
-from twayblade.knowledge.profile import STAGES, Ground, HazardClass
+from twayblade.knowledge.profile import STAGES, Ground
 from twayblade.knowledge.season import Phase, day_of
-from twayblade.knowledge.trail import Stop
+from twayblade.knowledge.trail import Case, Stop
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
-from twayblade.reasoning.compare import surely_applies
-from twayblade.reasoning.lookalikes import Pair, look_alikes_of
-from twayblade.reasoning.relation import Relation
-from twayblade.reasoning.scope import covered, occasion_of
-from twayblade.reasoning.seeing import handling_forbidden, phase_on, present, trait_bars, trait_seen
-from twayblade.reasoning.spread import Context
-from twayblade.reasoning.telling import Telling, Told, tell_apart
-
-MOST_SIGNS = 3
-MOST_PAIRS = 1
-MOST_CONTRASTS = 2
-"""How many signs make a plant known at a stop, how many of the plants met before it is told
-from (one more if either can harm), and by how many contrasts each (project defaults)."""
-
-
-@dataclass(frozen=True)
-class Shown:
-    """A statement: a taxon shows its value of a trait."""
-
-    taxon: str
-    trait: str
-    at: Context
+from twayblade.reasoning.seeing import phase_on
+from twayblade.reasoning.showing import Shown
+from twayblade.reasoning.signs import Remaining
+from twayblade.reasoning.telling import Told
 
 
 @dataclass(frozen=True)
 class Contrasted:
-    """A contrast of a taxon with one already met, and the author's ground for it, if declared."""
+    """A contrast of a taxon with another, and the author's ground for it, if declared."""
 
     told: Told
     ground: Ground | None
@@ -47,7 +28,8 @@ class Contrasted:
 class PartPlan:
     """One part of a stop: its kind, the taxon it is about, what it claims.
 
-    other: in `tell`, the taxon already met; without contrasts, nothing that may be looked at separates the two then.
+    other: in `tell`, the taxon already met; without contrasts, nothing that may be looked at separates the two then,
+    and remaining says when or by what means something would. In `not-found`, the taxon met that is looked at instead.
     warned: in `care`, further harmful taxa whose cautions are spoken here.
     """
 
@@ -57,6 +39,16 @@ class PartPlan:
     other: str | None = None
     contrasts: tuple[Contrasted, ...] = ()
     warned: tuple[str, ...] = ()
+    remaining: Remaining | None = None
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A question an audience is likely to ask at a stop: whether a plant is `other`, which it is not, and what tells."""
+
+    taxon: str
+    other: str
+    contrast: Contrasted | None
 
 
 @dataclass(frozen=True)
@@ -70,15 +62,28 @@ class StopPlan:
     groups: tuple[str, ...]
     stages: Mapping[str, tuple[tuple[str, Phase], ...]]
     parts: tuple[PartPlan, ...]
+    case: Case = Case.AS_HOPED
+    asked: tuple[Asked, ...] = ()
+
+
+@dataclass(frozen=True)
+class SeasonView:
+    """How a walk's taxa stand in the year: over, in flower, still to come; in the order they are met."""
+
+    over: tuple[str, ...]
+    in_flower: tuple[str, ...]
+    to_come: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class Outline:
-    """What a walk says on a date."""
+    """What a walk says on a date. branches: for each stop the other ways it may turn out, all before it as it is here."""
 
     trail: PlannedTrail
     on: date
+    season: SeasonView
     stops: tuple[StopPlan, ...]
+    branches: tuple[tuple[StopPlan, ...], ...]
 
 
 def stages_seen(workspace: Workspace, taxon: Taxon, on: date, region: str | None) -> tuple[tuple[str, Phase], ...]:
@@ -87,138 +92,11 @@ def stages_seen(workspace: Workspace, taxon: Taxon, on: date, region: str | None
     return tuple((stage, phase) for stage, phase in phases if phase is not None and phase.can_be_seen)
 
 
-class _Walk:
-    """Builds an outline stop by stop, keeping account of what has been met and warned of."""
-
-    def __init__(self, workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...]) -> None:
-        self.workspace, self.trail, self.on = workspace, planned.trail, on
-        self.held, _ = covered(workspace, planned.trail, on)
-        self.occasion: Occasion = occasion_of(planned.trail, on, taxa=self.held)
-        self.telling: Telling = tell_apart(workspace, self.occasion)
-        self.forbidden = handling_forbidden(workspace, self.occasion)
-        self.pairs = pairs
-        self.met: list[str] = []
-        self.warned: set[str] = set()
-        self.meets_later = {id_ for stop in planned.trail.stops for id_ in stop.taxa}
-
-    def stop(self, stop: Stop) -> StopPlan:
-        stages = {id_: stages_seen(self.workspace, self.workspace.taxa[id_], self.on, self.trail.region) for id_ in stop.taxa}
-        parts = [PartPlan("arrival")]
-        known = {self.workspace.taxa[id_].profile.group for id_ in self.met}
-        for id_ in stop.taxa:
-            taxon = self.workspace.taxa[id_]
-            if id_ in self.met:
-                parts.append(self._care(taxon))
-            elif present(self.workspace, taxon, self.on, self.trail.region):
-                parts += self._about(taxon)
-                self.met.append(id_)
-            elif taxon.hazard_class.is_harmful:
-                parts.append(self._care(taxon))
-        groups = dict.fromkeys(g for id_ in stop.taxa if id_ in self.met and (g := self.workspace.taxa[id_].profile.group) and g not in known)
-        return StopPlan(stop, tuple(groups), stages, (*parts, PartPlan("move-on")))
-
-    def _about(self, taxon: Taxon) -> list[PartPlan]:
-        signs = self._signs(taxon)
-        parts = [PartPlan("recognise", taxon.id, shown=signs[:MOST_SIGNS])]
-        parts += [self._tell(taxon, other) for other in self._worth_telling(taxon)]
-        if taxon.profile.name_meaning:
-            parts.append(PartPlan("name", taxon.id))
-        if taxon.profile.habitat:
-            parts.append(PartPlan("habitat", taxon.id))
-        if closer := signs[MOST_SIGNS : MOST_SIGNS + 1]:
-            parts.append(PartPlan("look-closer", taxon.id, shown=closer))
-        if taxon.profile.hazard or taxon.profile.care:
-            parts.append(self._care(taxon))
-        return parts
-
-    def _care(self, taxon: Taxon) -> PartPlan:
-        """The taxon's own cautions, and once in a walk those of harmful plants declared as its look-alikes that it does not meet."""
-        declared = tuple(p for p in self.pairs if p.declared)
-        others = [o for o in look_alikes_of(declared, taxon.id) if self.workspace.taxa[o].hazard_class.is_harmful]
-        warned = tuple(o for o in others if o not in self.warned and o not in self.meets_later)
-        self.warned.update(warned)
-        return PartPlan("care", taxon.id, warned=warned)
-
-    def _signs(self, taxon: Taxon) -> tuple[Shown, ...]:
-        """What can be looked at on the taxon then, the most telling first; an organ comes back only after the others."""
-        worth: dict[tuple[str, Context], float] = {}
-        for told in self.telling.told:
-            if taxon.id in (told.difference.first, told.difference.second) and told.verdict.is_good:
-                key = (told.difference.trait, told.difference.at)
-                worth[key] = worth.get(key, 0.0) + (1.0 if told.difference.relation is Relation.SEPARATE else 0.6)
-        usable = {key: points for key, points in worth.items() if points and self._may_show(taxon, *key)}
-        ranked = sorted(usable, key=lambda key: (-usable[key] / self._effort(key[0]), list(self.workspace.traits).index(key[0]), str(key[1])))
-        chosen: list[tuple[str, Context]] = []
-        for only_new_organs in (True, False):
-            for key in ranked:
-                organs = {self.workspace.traits[trait].organ for trait, _ in chosen}
-                traits = {trait for trait, _ in chosen}
-                is_new = self.workspace.traits[key[0]].organ not in organs if only_new_organs else key[0] not in traits
-                if is_new and len(chosen) <= MOST_SIGNS:
-                    chosen.append(key)
-        return tuple(Shown(taxon.id, trait, at) for trait, at in chosen)
-
-    def _effort(self, trait_id: str) -> float:
-        trait = self.workspace.traits[trait_id]
-        return trait.ease.effort + 5 * float(trait.misread)
-
-    def _may_show(self, taxon: Taxon, trait_id: str, at: Context) -> bool:
-        trait = self.workspace.traits[trait_id]
-        value = taxon.values.get(trait_id)
-        speaks = value is not None and any(at.holds(s) for a in value.alternatives for s in a.statements)
-        undisputed = value is not None and len(value.alternatives) == 1
-        applies = surely_applies(self.workspace, taxon, trait, self.trail.region)
-        expected = trait_seen(self.workspace, taxon, trait, self.on, self.trail.region) is Phase.EXPECTED
-        return speaks and undisputed and applies and expected and not trait_bars(self.workspace, trait, (taxon,), self.occasion, self.forbidden)
-
-    def _worth_telling(self, taxon: Taxon) -> list[str]:
-        """The met look-alikes it is told from: declared ones first, of these the most harmful, then the latest met."""
-        alike = look_alikes_of(self.pairs, taxon.id)
-        declared = {p.other(taxon.id) for p in self.pairs if p.declared and taxon.id in (p.first, p.second)}
-
-        def order(other: str) -> tuple[bool, int, int]:
-            return (other not in declared, list(HazardClass).index(self.workspace.taxa[other].hazard_class), -self.met.index(other))
-
-        found = sorted((m for m in self.met if m in alike), key=order)
-        may_harm = [
-            m
-            for m in found[MOST_PAIRS:]
-            if m in declared and {taxon.hazard_class.is_harmful, self.workspace.taxa[m].hazard_class.is_harmful} != {False}
-        ]
-        return found[:MOST_PAIRS] + may_harm[:1]
-
-    def _tell(self, taxon: Taxon, other: str) -> PartPlan:
-        usable = [t for t in self.telling.of_pair(taxon.id, other) if t.is_usable and set(t.seen.values()) == {Phase.EXPECTED}]
-        grounds = self._grounds(taxon.id, other)
-        usable.sort(key=lambda t: (self._is_disputed(t), t.difference.trait not in grounds))
-        chosen: list[Told] = []
-        for told in usable:
-            organs = {self.workspace.traits[t.difference.trait].organ for t in chosen}
-            if self.workspace.traits[told.difference.trait].organ not in organs and len(chosen) < MOST_CONTRASTS:
-                chosen.append(told)
-        contrasts = tuple(Contrasted(t, grounds.get(t.difference.trait)) for t in chosen)
-        return PartPlan("tell", taxon.id, other=other, contrasts=contrasts)
-
-    def _is_disputed(self, told: Told) -> bool:
-        """Whether sources differ on a value, although not so that the contrast hangs on it: such words are hard to speak."""
-        taxa = (told.difference.first, told.difference.second)
-        return any(len(self.workspace.taxa[id_].values[told.difference.trait].alternatives) > 1 for id_ in taxa)
-
-    def _grounds(self, first: str, second: str) -> dict[str, Ground]:
-        sides = ((first, second), (second, first))
-        return {
-            ground.trait: ground
-            for taxon, other in sides
-            for contrast in self.workspace.taxa[taxon].profile.contrasts
-            if contrast.from_ == other
-            for ground in contrast.by
-        }
-
-
-def outline(workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...]) -> Outline:
-    """What the walk says on a date: at each stop only what can be seen then, contrasts only with what has been met.
-
-    pairs: the look-alikes of the workspace.
-    """
-    walk = _Walk(workspace, planned, on, pairs)
-    return Outline(planned, on, tuple(walk.stop(stop) for stop in planned.trail.stops))
+def season_view(workspace: Workspace, taxa: tuple[str, ...], on: date, region: str | None) -> SeasonView:
+    """How some taxa stand in the year by their flowering; those without one on record are left out."""
+    phases = {id_: phase_on(workspace, workspace.taxa[id_], "flower", day_of(on), region) for id_ in taxa}
+    return SeasonView(
+        tuple(id_ for id_ in taxa if phases[id_] is Phase.OVER),
+        tuple(id_ for id_ in taxa if phases[id_] is Phase.EXPECTED),
+        tuple(id_ for id_ in taxa if phases[id_] is Phase.NOT_YET),
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from enum import StrEnum
 
@@ -25,8 +26,12 @@ class Bar(StrEnum):
 
 def phase_on(workspace: Workspace, taxon: Taxon, stage: str, day: int, region: str | None) -> Phase | None:
     """What can be expected of a stage on a day of the circle; None where no window is recorded."""
-    phases = [w.when.phase(day) for w in workspace.windows(taxon, stage, region)]
-    return min(phases, key=_BEST_FIRST.index) if phases else None
+    key = (id(taxon), stage, day, region)
+    if key not in workspace.worked_out:  # the taxon is kept with it, so that no other thing gets its id
+        phases = [w.when.phase(day) for w in workspace.windows(taxon, stage, region)]
+        workspace.worked_out[key] = (taxon, min(phases, key=_BEST_FIRST.index) if phases else None)
+    found: Phase | None = workspace.worked_out[key][1]
+    return found
 
 
 def seen(workspace: Workspace, taxon: Taxon, stages: tuple[str, ...], day: int, region: str | None) -> Phase | None:
@@ -124,23 +129,37 @@ def difference_bars(workspace: Workspace, difference: Difference, occasion: Occa
     return bars | {Bar.TOO_FINE} if is_too_fine(trait, difference) else bars
 
 
-def seen_days(workspace: Workspace, taxon: Taxon, stages: tuple[str, ...], region: str | None) -> int:
-    """The days on which something shown in some stages can be seen on a taxon, as bits of the circle."""
+def seen_days(workspace: Workspace, taxon: Taxon, stages: tuple[str, ...], region: str | None, expected: bool = False) -> int:
+    """The days on which something shown in some stages can be seen (or is expected) on a taxon, as bits of the circle."""
     if not stages:
         return WHOLE_YEAR
     days = 0
     for stage in stages:
         for window in workspace.windows(taxon, stage, region):
-            days |= window.when.seen_days
+            days |= window.when.usual_days if expected else window.when.seen_days
     return days
 
 
-def shared_days(workspace: Workspace, taxa: tuple[Taxon, ...], stages: tuple[str, ...], region: str | None) -> int:
-    """The days on which something shown in some stages can be seen on all the taxa, as bits of the circle."""
+def shared_days(workspace: Workspace, taxa: tuple[Taxon, ...], stages: tuple[str, ...], region: str | None, expected: bool = False) -> int:
+    """The days on which something shown in some stages can be seen (or is expected) on all the taxa, as bits of the circle."""
     days = WHOLE_YEAR
     for taxon in taxa:
-        days &= seen_days(workspace, taxon, stages, region)
+        days &= seen_days(workspace, taxon, stages, region, expected)
     return days
+
+
+def days_to_look(workspace: Workspace, taxa: tuple[Taxon, ...], trait: Trait, occasion: Occasion) -> int:
+    """The days of the year on which a trait can be looked at on all the taxa, as bits of the circle.
+
+    By the ways that the occasion allows; by any safe one, if it allows none. The date of the occasion does not matter.
+    """
+    forbidden = handling_forbidden(workspace, occasion)
+    barred = [(way, _way_bars(workspace, way, taxa, replace(occasion, on=None), forbidden)) for way in trait.ways]
+    ways = [way for way, bars in barred if not bars] or [way for way, bars in barred if Bar.UNSAFE not in bars]
+    days = 0
+    for way in ways:
+        days |= shared_days(workspace, taxa, way.stages, occasion.region)
+    return days & shared_days(workspace, taxa, trait.stages, occasion.region, expected=trait.kind is Kind.COUNT)
 
 
 def runs(days: int) -> tuple[tuple[int, int], ...]:

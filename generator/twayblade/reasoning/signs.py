@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.trait import Trait
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Settling, differences, excludes
-from twayblade.reasoning.seeing import Bar, difference_bars, handling_forbidden, runs, shared_days
+from twayblade.reasoning.seeing import Bar, days_to_look, difference_bars, handling_forbidden, runs
 from twayblade.reasoning.spread import Context
 
 MOST_SETS = 8
@@ -52,9 +53,13 @@ class SignSets:
     remaining: tuple[Remaining, ...]
 
 
-def sign_sets(workspace: Workspace, taxon: Taxon, occasion: Occasion) -> SignSets:
-    """The smallest and easiest sets of signs that tell a taxon from the other taxa of an occasion. Exact."""
-    others = tuple(id_ for id_ in occasion.taxa if id_ != taxon.id)
+def sign_sets(workspace: Workspace, taxon: Taxon, occasion: Occasion, among: Iterable[str] | None = None) -> SignSets:
+    """The smallest and easiest sets of signs that tell a taxon from the other taxa of an occasion. Exact.
+
+    among: from these of them alone, but on the same occasion.
+    """
+    scope = occasion.taxa if among is None else tuple(among)
+    others = tuple(id_ for id_ in scope if id_ != taxon.id)
     forbidden = handling_forbidden(workspace, occasion)
     signs, barred = _signs(workspace, taxon, others, occasion, forbidden)
     reachable = frozenset().union(*(s.excludes for s in signs))
@@ -99,7 +104,7 @@ def _remaining(workspace: Workspace, taxon: Taxon, other: str, barred: list[tupl
     pair = (taxon, workspace.taxa[other])
     for trait_id, bars in barred:
         if bars == {Bar.NOT_THEN}:
-            days = runs(shared_days(workspace, pair, workspace.traits[trait_id].stages, occasion.region))
+            days = runs(days_to_look(workspace, pair, workspace.traits[trait_id], occasion))
             if days:
                 later.append((trait_id, days))
         elif Bar.UNSAFE not in bars and Bar.NOT_BY_THOSE_MEANS in bars and Bar.NOT_THEN not in bars:

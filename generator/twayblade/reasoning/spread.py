@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import product
 from typing import TypeAlias
 
@@ -75,12 +76,12 @@ class Spread:
     lesser: Extent
     rare: Extent
 
-    @property
+    @cached_property
     def without_rare(self) -> Extent:
         """Usual and lesser conditions."""
         return union(self.usual, self.lesser)
 
-    @property
+    @cached_property
     def all(self) -> Extent:
         """Every condition a plant of the taxon may show."""
         return union(self.without_rare, self.rare)
@@ -136,6 +137,14 @@ def spreads(workspace: Workspace, taxon: Taxon, value: Value, at: Context, regio
 
     A doubted alternative counts as rarely in each of the others. If all are doubted, none is.
     """
+    key = (id(taxon), id(value), at, region)
+    if key not in workspace.worked_out:  # taxon and value are kept with it, so that no other thing gets their ids
+        workspace.worked_out[key] = (taxon, value, _spreads(workspace, taxon, value, at, region))
+    found: tuple[Spread, ...] = workspace.worked_out[key][2]
+    return found
+
+
+def _spreads(workspace: Workspace, taxon: Taxon, value: Value, at: Context, region: str | None) -> tuple[Spread, ...]:
     trait = workspace.traits[value.trait]
     here = region or workspace.home_region
     firm = [a for a in value.alternatives if a.doubted is None] or list(value.alternatives)
@@ -145,7 +154,7 @@ def spreads(workspace: Workspace, taxon: Taxon, value: Value, at: Context, regio
             doubts = union(doubts, _spread(taxon, trait, applicable(alternative, at, here)).all)
     known = [said for a in firm if _says_what_most_are(said := applicable(a, at, here), taxon)]
     found = [spread for said in known if (spread := _spread(taxon, trait, said)).usual]
-    return tuple(Spread(s.usual, s.lesser, union(s.rare, doubts)) for s in found)
+    return tuple(Spread(s.usual, s.lesser, union(s.rare, doubts)) for s in found) if doubts else tuple(found)
 
 
 def applicable(alternative: Alternative, at: Context, region: str | None) -> list[Statement]:

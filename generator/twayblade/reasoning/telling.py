@@ -2,18 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import combinations
 
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.season import Phase
 from twayblade.knowledge.trait import Ease
-from twayblade.knowledge.workspace import Workspace
+from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.claims import Verdict, verdict_of
 from twayblade.reasoning.compare import Difference, differences
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.seeing import Bar, difference_bars, handling_forbidden, trait_seen
+from twayblade.reasoning.spread import Extent, spreads
 
 
 @dataclass(frozen=True)
@@ -43,14 +44,15 @@ class Telling:
         return tuple(t for t in self.told if {t.difference.first, t.difference.second} == {first, second})
 
 
-def tell_apart(workspace: Workspace, occasion: Occasion) -> Telling:
+def tell_apart(workspace: Workspace, occasion: Occasion, pairs: Iterable[tuple[str, str]] | None = None) -> Telling:
     """Everything that can be said to tell the taxa of an occasion apart, pair by pair, best first.
 
-    The order: what may be used first, then by strength, ease, and how rarely it is misread.
+    The order: what may be used first, then by strength, ease, and how rarely it is misread. pairs: of these alone, but on
+    the same occasion.
     """
     forbidden = handling_forbidden(workspace, occasion)
     told = []
-    for first, second in combinations(occasion.taxa, 2):
+    for first, second in combinations(occasion.taxa, 2) if pairs is None else pairs:
         a, b = workspace.taxa[first], workspace.taxa[second]
         for id_ in workspace.traits:
             if id_ in a.values or id_ in b.values:
@@ -79,6 +81,40 @@ def _order(workspace: Workspace, told: Told) -> tuple[object, ...]:
     )
 
 
+MOST_BEST = 4
+"""So many contrasts are the best few of a pair (project default)."""
+
+
+def best_few(workspace: Workspace, told: tuple[Told, ...]) -> tuple[Told, ...]:
+    """The best contrasts of one pair that may be used, in the order given, no two of them the same observation."""
+    chosen: dict[str, Told] = {}
+    for t in told:
+        if t.is_usable:
+            chosen.setdefault(observation(workspace, t.difference.trait), t)
+    return tuple(chosen.values())[:MOST_BEST]
+
+
+def observation(workspace: Workspace, trait_id: str) -> str:
+    """The trait that one looks at first to see another: whoever sees the kind of a hair has seen that there are hairs.
+
+    Traits with the same one are the same observation, and so is one trait at several parts of an organ.
+    """
+    need = workspace.traits[trait_id].needs
+    return observation(workspace, need.trait) if need else trait_id
+
+
+def _most_share(workspace: Workspace, difference: Difference) -> bool:
+    """Whether more than half of the other taxa with a value there show the same usual values as both of a pair."""
+    known = [t for t in workspace.taxa.values() if difference.trait in t.values and t.id not in (difference.first, difference.second)]
+    usual = {t.id: _usual(workspace, t, difference) for t in [*known, workspace.taxa[difference.first]]}
+    alike = [t for t in known if usual[t.id] == usual[difference.first]]
+    return len(alike) * 2 > len(known)
+
+
+def _usual(workspace: Workspace, taxon: Taxon, difference: Difference) -> set[Extent]:
+    return {s.usual for s in spreads(workspace, taxon, taxon.values[difference.trait], difference.at, None)}
+
+
 MOST_TEMPTING = 5
 """So many characters not to rely on are told of a pair (project default)."""
 
@@ -91,8 +127,13 @@ def tempting(workspace: Workspace, told: tuple[Told, ...]) -> tuple[Told, ...]:
 
 
 def is_tempting(workspace: Workspace, told: Told) -> bool:
-    """Whether people will try it although it does not tell the two apart: easy to see, alike or disputed."""
+    """Whether people will try it although it does not tell the two apart: easy to see, alike or disputed.
+
+    What most taxa share (a herb, white petals) tempts nobody.
+    """
     easy = workspace.traits[told.difference.trait].ease is Ease.EASY
+    if easy and told.difference.relation is Relation.SAME and _most_share(workspace, told.difference):
+        return False
     useless = told.verdict in (Verdict.DISPUTED, Verdict.DOES_NOT_SEPARATE)
     handling = Bar.NOT_BY_THOSE_MEANS in told.bars or Bar.UNSAFE in told.bars
     return easy and useless and not handling and told.difference.relation not in (Relation.UNKNOWN, Relation.NOT_COMPARABLE)

@@ -1,4 +1,4 @@
-"""Whether words are as strong as what they claim."""
+"""What words name, and whether they are as strong as what they claim."""
 
 from __future__ import annotations
 
@@ -15,3 +15,8 @@ def too_strong(words: str) -> str | None:
     if found := _ABSOLUTE.search(words):
         return f"say `{found[0]}`"
     return None if _HEDGE.search(words) else "say neither `usually` nor anything like it"
+
+
+def names(text: str, name: str) -> bool:
+    """Whether a text holds a name, singular or plural, as a word of its own."""
+    return re.search(rf"(?<![\w-]){re.escape(name)}s?(?![\w-])", text, re.IGNORECASE) is not None

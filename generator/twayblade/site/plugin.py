@@ -12,15 +12,15 @@ from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
 
+from twayblade.knowledge.page import MARKDOWN
 from twayblade.knowledge.problem import Severity
-from twayblade.reading.workspace import Loaded, load
+from twayblade.reading.workspace import PAGES, Loaded, load
 from twayblade.reasoning.checks import check_content
 from twayblade.writing.site_pages import Download, Site
 from twayblade.writing.site_pages import Page as Worked
 from twayblade.writing.terminal import problem_text, summary_text
 
 HOME = "index.md"
-MARKDOWN = (".md", ".markdown", ".mdown", ".mkdn", ".mkd")
 CAUTIONS = "cautions.md"
 FOOT = (("Cautions", CAUTIONS), ("About", "about.md"))
 """Pages of the author's that the foot of every page leads to, where they are written."""
@@ -38,6 +38,7 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         self._pages: tuple[Worked, ...] = ()
         self._downloads: tuple[Download, ...] = ()
         self._bodies: dict[str, str] = {}
+        self._evidence: dict[str, str] = {}
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
         """Kept so that one instance lives across the rebuilds of `serve`."""
@@ -48,6 +49,8 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         loaded = load(folder)
         _refuse_errors(loaded)
         assert loaded.workspace
+        if Path(config.docs_dir).resolve() != (folder / PAGES).resolve():
+            raise PluginError(f"docs_dir is {config.docs_dir}; the author's pages are read, and checked, in {folder / PAGES}")
         if not (Path(config.docs_dir) / HOME).is_file():
             raise PluginError(f"{Path(config.docs_dir) / HOME} is missing: the first page of the site is the author's")
         written = [(label, source) for label, source in FOOT if (Path(config.docs_dir) / source).is_file()]
@@ -71,9 +74,18 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
             files.append(File.generated(config, download.address, content=download.content))
         return files
 
+    def on_page_markdown(self, markdown: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
+        """An author's page with its marks taken out and its claims anchored."""
+        source = page.file.src_uri
+        if self._site is None or source not in self._site.workspace.pages:
+            return markdown
+        text, self._evidence[source] = self._site.author_page(source, markdown)
+        return text
+
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
         """The body of a page that is worked out; on the home page, what follows the author's words."""
         assert self._site
+        html += self._evidence.pop(page.file.src_uri, "")
         if page.file.src_uri == HOME:
             return html + self._site.home()
         return self._bodies.get(page.file.src_uri, html)

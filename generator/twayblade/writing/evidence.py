@@ -8,9 +8,10 @@ from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.claims import Verdict
-from twayblade.reasoning.seeing import Bar, runs, shared_days
+from twayblade.reasoning.seeing import Bar, days_to_look, runs
 from twayblade.reasoning.signs import Remaining, sign_sets
 from twayblade.reasoning.telling import Told
+from twayblade.writing.narrator import Claim
 from twayblade.writing.phrases import contrast_sentence, days_words, listed, rests_on_memory, sentence, sign_sentence, useless_sentence
 
 MOST_SETS_SHOWN = 2
@@ -19,6 +20,7 @@ MOST_SETS_SHOWN = 2
 VERDICT_WORDS = {
     Verdict.HOLDS: "holds for every plant on record",
     Verdict.HOLDS_USUALLY: "holds usually, not for every plant",
+    Verdict.HOLDS_ONE_WAY: "holds one way only: the sign speaks for it, and its absence says nothing",
     Verdict.DISPUTED: "sources disagree",
     Verdict.DOES_NOT_SEPARATE: "does not tell them apart",
     Verdict.NO_DATA: "not enough is recorded",
@@ -57,15 +59,17 @@ class FewestSigns:
     """Sets of fewest signs: (claim, sentence, whether it excludes some only usually) for each sign; and the others by how they fare.
 
     excluded, usually: the taxa that a set surely and only usually excludes. left: those it does not, and what would.
+    claim: the signs of the first set together, `stem-hairs+bract-number/hemlock`.
     """
 
     sets: tuple[tuple[tuple[str, str, bool], ...], ...]
     excluded: tuple[str, ...]
     usually: tuple[str, ...]
     left: tuple[tuple[str, str], ...]
+    claim: str
 
 
-def evidence_line(workspace: Workspace, told: Told, region: str | None, first: str | None = None) -> Line:
+def evidence_line(workspace: Workspace, told: Told, occasion: Occasion, first: str | None = None) -> Line:
     """A difference as a sentence with its evidence; `first` is the taxon named first."""
     d = told.difference
     trait = workspace.traits[d.trait]
@@ -73,14 +77,37 @@ def evidence_line(workspace: Workspace, told: Told, region: str | None, first: s
     good = told.verdict.is_good
     return Line(
         claim=f"{d.trait}/{d.first}/{d.second}",
-        text=contrast_sentence(workspace, d, first, region) if good else useless_sentence(workspace, d, region),
-        when=days_words(runs(shared_days(workspace, taxa, trait.stages, region))) if trait.stages else "",
+        text=contrast_sentence(workspace, d, first, occasion.region) if good else useless_sentence(workspace, d, occasion.region),
+        when=days_words(runs(days_to_look(workspace, taxa, trait, occasion))) if trait.is_seasonal else "",
         bars=listed(sorted(bar.replace("-", " ") for bar in told.bars if bar is not Bar.NOT_THEN)),
         memory=rests_on_memory(workspace, d) if good else "",
         words=_author_words(workspace, d.first, d.second, d.trait),
         verdict=VERDICT_WORDS[told.verdict],
         sides=tuple(side_of(workspace, taxon, taxon.values.get(d.trait)) for taxon in taxa),
     )
+
+
+@dataclass(frozen=True)
+class Passage:
+    """A passage of a spoken text; with a claim, its key, its verdict in words and the sides it rests on."""
+
+    text: str
+    claim: str = ""
+    verdict: str = ""
+    sides: tuple[Side, ...] = ()
+
+
+def passages(workspace: Workspace, text: str, claims: tuple[Claim, ...]) -> tuple[Passage, ...]:
+    """A text, cut where its claims begin and end."""
+    found, rest = [], text
+    for claim in claims:
+        before, words, after = rest.partition(claim.text)
+        if words:
+            taxa = tuple(workspace.taxa[id_] for id_ in claim.taxa)
+            sides = tuple(side_of(workspace, taxon, taxon.values.get(claim.trait)) for taxon in taxa)
+            found += [Passage(before), Passage(words, "/".join((claim.trait, *claim.taxa)), VERDICT_WORDS[Verdict(claim.verdict)], sides)]
+            rest = after
+    return tuple(passage for passage in (*found, Passage(rest)) if passage.text)
 
 
 def _author_words(workspace: Workspace, first: str, second: str, trait: str) -> str:
@@ -111,7 +138,8 @@ def fewest_signs(workspace: Workspace, taxon: Taxon, occasion: Occasion) -> Fewe
     surely = frozenset().union(*(s.excludes - s.usually for s in chosen))
     usually = frozenset().union(*(s.usually for s in chosen)) - surely
     left = tuple(_left(workspace, remaining) for remaining in found.remaining)
-    return FewestSigns(sets, tuple(sorted(surely)), tuple(sorted(usually)), left)
+    claim = f"{'+'.join(dict.fromkeys(s.trait for s in chosen))}/{taxon.id}"
+    return FewestSigns(sets, tuple(sorted(surely)), tuple(sorted(usually)), left, claim)
 
 
 def _left(workspace: Workspace, remaining: Remaining) -> tuple[str, str]:

@@ -10,7 +10,7 @@ from math import ceil
 from twayblade.writing.key_layout import Layout
 
 
-class Form(StrEnum):
+class PrintForm(StrEnum):
     """What a key is printed as."""
 
     FOLD = "fold"  # one sheet, folded to a booklet of eight pages
@@ -25,7 +25,7 @@ class Form(StrEnum):
     @property
     def marked(self) -> str:
         """What its address adds to that of the key: nothing for the first form, whose address signs carry."""
-        return "" if self is Form.FOLD else self.value
+        return "" if self is PrintForm.FOLD else self.value
 
 
 class Sheet(StrEnum):

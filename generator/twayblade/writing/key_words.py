@@ -10,7 +10,7 @@ from twayblade.knowledge.trait import Kind
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.key import Couplet, Key, Lead, make_key
 from twayblade.reasoning.scope import LeftOut, covered, occasion_of
-from twayblade.reasoning.seeing import runs, shared_days
+from twayblade.reasoning.seeing import days_to_look, runs
 from twayblade.reasoning.telling import Told, tell_apart
 from twayblade.writing.phrases import capital, contrast_sentence, days_words, listed, states_words, subject
 
@@ -143,7 +143,7 @@ def _settles(workspace: Workspace, key: Key, group: tuple[str, ...]) -> tuple[Ap
     later = [t for t in told if t.verdict.is_good and not t.is_usable and set(t.bars) == {"not-then"}][: 2 - len(found)]
     for t in later:
         taxa = tuple(workspace.taxa[id_] for id_ in (t.difference.first, t.difference.second))
-        when = days_words(runs(shared_days(workspace, taxa, workspace.traits[t.difference.trait].stages, occasion.region)))
+        when = days_words(runs(days_to_look(workspace, taxa, workspace.traits[t.difference.trait], occasion)))
         found.append(_apart(workspace, t, occasion.region, f" To be seen on both {when}."))
     return tuple(found)
 

@@ -155,9 +155,17 @@ def _extremes_words(trait: Trait, span: Range) -> str:
     return " and ".join(found)
 
 
-def statement_sentence(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, region: str | None = None) -> str:
-    """A whole sentence about one taxon: `The stem is deeply furrowed.`"""
-    return sentence(f"{subject(workspace.traits[trait_id], at)} {predicate(workspace, taxon, trait_id, at, region)}")
+def clause(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, region: str | None = None) -> str:
+    """What is said of one taxon, without a full stop: `the stem is deeply furrowed`."""
+    return f"{subject(workspace.traits[trait_id], at)} {predicate(workspace, taxon, trait_id, at, region)}"
+
+
+def form_sentence(workspace: Workspace, taxon: Taxon, trait_id: str, form: str, at: Context, region: str | None = None) -> str:
+    """A whole sentence about one form of a taxon: `In the long-styled form the tip of the style is high.`"""
+    trait = workspace.traits[trait_id]
+    said = (s for a in taxon.values[trait_id].alternatives for s in applicable(a, at, region or workspace.home_region))
+    words = _statements_words(workspace, taxon, trait, [s for s in said if s.where.form == form])
+    return sentence(f"in the {taxon.profile.forms[form].name} form {subject(trait, at)} {words}")
 
 
 def sign_sentence(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, region: str | None = None) -> str:
@@ -184,17 +192,27 @@ def _contrast_predicate(workspace: Workspace, taxon: Taxon, difference: Differen
     return predicate(workspace, taxon, difference.trait, difference.at, region) + lacking
 
 
-def contrast_sentence(workspace: Workspace, difference: Difference, first: str | None = None, region: str | None = None) -> str:
-    """Both sides of a difference, parallel, the same organ first: `In A the stem is ...; in B it is ...`."""
+def contrast_words(workspace: Workspace, difference: Difference, first: str | None = None, region: str | None = None) -> dict[str, str]:
+    """The pieces of both sides of a difference: names (first, second), subject and pronoun, what is said of each (own, others)."""
     trait = workspace.traits[difference.trait]
     ids = (difference.first, difference.second)
     leading = first or ids[0]
     following = ids[1] if leading == ids[0] else ids[0]
     a, b = workspace.taxa[leading], workspace.taxa[following]
-    return sentence(
-        f"in {a.common_name} {subject(trait, difference.at)} {_contrast_predicate(workspace, a, difference, region)}; "
-        f"in {b.common_name} {pronoun(trait)} {_contrast_predicate(workspace, b, difference, region)}"
-    )
+    return {
+        "first": a.common_name,
+        "second": b.common_name,
+        "subject": subject(trait, difference.at),
+        "pronoun": pronoun(trait),
+        "own": _contrast_predicate(workspace, a, difference, region),
+        "others": _contrast_predicate(workspace, b, difference, region),
+    }
+
+
+def contrast_sentence(workspace: Workspace, difference: Difference, first: str | None = None, region: str | None = None) -> str:
+    """Both sides of a difference, parallel, the same organ first: `In A the stem is ...; in B it is ...`."""
+    words = contrast_words(workspace, difference, first, region)
+    return "In {first} {subject} {own}; in {second} {pronoun} {others}.".format(**words)
 
 
 def useless_sentence(workspace: Workspace, difference: Difference, region: str | None = None) -> str:
@@ -228,6 +246,8 @@ def days_words(found: tuple[tuple[int, int], ...]) -> str:
 
 def _run_words(start: int, end: int) -> str:
     first, last = _start_words(start), _end_words(end)
+    if first != last and start <= end and month_and_day(start)[0] == month_and_day(end)[0]:  # a part of one month
+        first, last = describe_day(start), describe_day(end)
     return f"in {first}" if first == last else f"from {first} to {last}"
 
 

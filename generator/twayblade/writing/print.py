@@ -12,7 +12,7 @@ from typing import Any
 import typst
 
 from twayblade.knowledge.workspace import Workspace
-from twayblade.writing.fitting import Fit, Form, Paper, Sheet, Way, fit
+from twayblade.writing.fitting import Fit, Paper, PrintForm, Sheet, Way, fit
 from twayblade.writing.key_layout import Layout, most_signs, with_signs
 from twayblade.writing.key_words import WrittenKey
 from twayblade.writing.print_pieces import couplet_pieces, front_pieces, heading, line, note_pieces
@@ -50,15 +50,15 @@ class Printed:
 
 
 def print_key(
-    workspace: Workspace, written: WrittenKey, form: Form = Form.FOLD, sheet: Sheet = Sheet.A4, layout: Layout = Layout.BRACKETED
+    workspace: Workspace, written: WrittenKey, form: PrintForm = PrintForm.FOLD, sheet: Sheet = Sheet.A4, layout: Layout = Layout.BRACKETED
 ) -> Printed:
     """The pocket key as a PDF. No text is under 9 pt, in large print none under 16 pt; flat forms keep PDF/UA-1."""
     setting = _Setting(workspace, written, form, sheet)
     way = Way(layout, most_signs(written))
-    if form is Form.LARGE:
+    if form is PrintForm.LARGE:
         pages = setting.measured(way)["all"]
         return setting.printed(Fit(way, pages, (f"In large print it takes {pages} page{'s' if pages > 1 else ''}.",)))
-    if form is Form.FOLD:
+    if form is PrintForm.FOLD:
         return setting.printed(fit(setting.booklet_pages, way, _BOOKLET, is_booklet=True))
     return setting.printed(fit(setting.card_pages, way, _CARD, is_booklet=False))
 
@@ -69,7 +69,7 @@ class _Setting:
 
     workspace: Workspace
     written: WrittenKey
-    form: Form
+    form: PrintForm
     sheet: Sheet
 
     def booklet_pages(self, way: Way) -> int:
@@ -90,13 +90,13 @@ class _Setting:
     def printed(self, how: Fit) -> Printed:
         """The PDF of a key that has been made to fit."""
         remarks, measured = how.remarks, self.measured(how.way)
-        apart = self.form is Form.CARD and measured["all"] > _CARD.pages * how.pieces
+        apart = self.form is PrintForm.CARD and measured["all"] > _CARD.pages * how.pieces
         if apart:
             remarks = (*remarks, "The notes stand apart, on a card of their own.")
-        if self.form is Form.FOLD and measured["all"] > 2 * how.pieces:
+        if self.form is PrintForm.FOLD and measured["all"] > 2 * how.pieces:
             remarks = (*remarks, f"The notes go on beyond the back of the sheet: the file has {measured['all']} pages.")
         with self._compiler(how.way, remarks, notes_apart=apart, is_on_more=how.pieces > 1) as compiler:
-            made = compiler.compile(format="pdf", pdf_standards=[] if self.form is Form.FOLD else ["ua-1"])
+            made = compiler.compile(format="pdf", pdf_standards=[] if self.form is PrintForm.FOLD else ["ua-1"])
         assert isinstance(made, bytes)
         return Printed(made, remarks)
 
@@ -105,13 +105,17 @@ class _Setting:
         data = json.dumps(self._data(way, remarks, notes_apart, is_on_more))
         here = files("twayblade.writing")
         with as_file(here / "templates") as templates, as_file(here / "fonts") as fonts:
-            template = templates / ("key_fold.typ" if self.form is Form.FOLD else "key_flat.typ")
+            template = templates / ("key_fold.typ" if self.form is PrintForm.FOLD else "key_flat.typ")
             yield typst.Compiler(str(template), font_paths=[str(fonts)], ignore_system_fonts=True, sys_inputs={"data": data})
 
     def _data(self, way: Way, remarks: tuple[str, ...], notes_apart: bool, is_on_more: bool) -> dict[str, Any]:
         written = with_signs(self.written, way.signs)
         remark = line(" ".join(remarks), head="How it fits")
-        back = [heading("To fold it", 2), line(_HOW_TO_FOLD + (_SECOND_SHEET if is_on_more else "")), remark] if self.form is Form.FOLD else [remark]
+        back = (
+            [heading("To fold it", 2), line(_HOW_TO_FOLD + (_SECOND_SHEET if is_on_more else "")), remark]
+            if self.form is PrintForm.FOLD
+            else [remark]
+        )
         return {
             "title": f"Pocket key: {written.planned.trail.title}",
             "lang": LANGUAGE,
@@ -126,10 +130,10 @@ class _Setting:
         }
 
     def _paper(self) -> dict[str, float]:
-        if self.form is Form.FOLD:
+        if self.form is PrintForm.FOLD:
             height, width = _SHEETS[self.sheet]
             return {"width": width, "height": height}
-        if self.form is Form.CARD:
+        if self.form is PrintForm.CARD:
             width, height = _CARDS[self.sheet]
             return {"width": width, "height": height, "margin": 8.0, "columns": 2, "size": _CARD_POINTS}
         width, height = _SHEETS[self.sheet]

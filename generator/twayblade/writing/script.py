@@ -2,47 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
 from twayblade.knowledge.claim import conditions_of, marks, parse_claim, taxa_of
-from twayblade.knowledge.name import Fit
-from twayblade.knowledge.season import Phase
-from twayblade.knowledge.trail import Leg, Pace, Stop
-from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.knowledge.text import Sourced
+from twayblade.knowledge.trail import Case, Leg, Pace, Stop
+from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.judging import judge_claim
 from twayblade.reasoning.lookalikes import Pair, look_alikes
-from twayblade.reasoning.outline import Outline, PartPlan, StopPlan, outline
-from twayblade.reasoning.scope import trail_taxa
-from twayblade.reasoning.times import speech_seconds, walk_seconds, whole
-from twayblade.writing.phrases import contrast_sentence, date_words, listed, sentence, statement_sentence
-from twayblade.writing.speech import count_words, spoken
+from twayblade.reasoning.outline import Outline, PartPlan, StopPlan
+from twayblade.reasoning.times import walk_seconds, whole
+from twayblade.reasoning.walk import outline
+from twayblade.writing.narrator import REFUSAL, Claim, Narrator, Said
+from twayblade.writing.phrases import date_words
+from twayblade.writing.speech import spoken
+from twayblade.writing.voice import voice_of
 
-STAGE_WORDS = {
-    "seedling": "as seedlings",
-    "rosette": "as leaf rosettes",
-    "leaf": "in leaf",
-    "bud": "in bud",
-    "flower": "in flower",
-    "young-fruit": "in young fruit",
-    "ripe-fruit": "in ripe fruit",
-    "dry-stem": "as dry stems",
+_BESIDE_THE_AUTHOR = ("opening", "arrival", "care")
+"""Parts in which what is worked out follows the author's words; elsewhere these stand for it."""
+
+
+CASE_WORDS = {
+    Case.AS_HOPED: "As hoped",
+    Case.PAST: "If it is past its best",
+    Case.NOT_FOUND: "If it is not found, or mown",
+    Case.WET: "If it is wet or windy",
 }
-
-
-MOST_CARE = 1
-"""How many cautions of a taxon are spoken beside its hazard (project default); pages and keys print all."""
-
-
-@dataclass(frozen=True)
-class Claim:
-    """What a text claims: a statement about one taxon or a contrast of two, by a trait, with its verdict."""
-
-    kind: str
-    taxa: tuple[str, ...]
-    trait: str
-    part: str | None
-    verdict: str
 
 
 @dataclass(frozen=True)
@@ -55,17 +42,43 @@ class Part:
     seconds: int
     claims: tuple[Claim, ...]
     by_author: bool = False
+    unexplained: tuple[str, ...] = ()
+    """Terms of the glossary that the author's words use and nothing before them, or in them, explains."""
+    other: str | None = None
+    """In `tell`, the taxon already met."""
+
+
+@dataclass(frozen=True)
+class Branch:
+    """Another way a stop may turn out, with what is said then. seconds: with those of the search for what is not found."""
+
+    case: Case
+    parts: tuple[Part, ...]
+    seconds: int
+    search_seconds: int
+
+
+@dataclass(frozen=True)
+class Question:
+    """A question an audience is likely to ask, with a checked answer."""
+
+    question: str
+    answer: str
+    claims: tuple[Claim, ...] = ()
 
 
 @dataclass(frozen=True)
 class ScriptStop:
-    """A stop: its parts, the seconds they take, and the seconds of walking that lead to it."""
+    """A stop: its parts, the seconds they take, and the seconds of walking that lead to it; and the other ways it may turn out."""
 
     stop: Stop
     parts: tuple[Part, ...]
     seconds: int
     walk_seconds: int
     metres: int
+    case: Case = Case.AS_HOPED
+    branches: tuple[Branch, ...] = ()
+    questions: tuple[Question, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -77,6 +90,7 @@ class Script:
     stops: tuple[ScriptStop, ...]
     seconds: int
     allows: int
+    plan: Outline
 
     @property
     def seconds_over(self) -> int:
@@ -84,48 +98,32 @@ class Script:
         return max(0, self.seconds - self.allows)
 
 
-def write_script(workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...] | None = None) -> Script:
-    """The whole script of a walk on a date. `pairs`: the look-alikes of the workspace, if they are known already."""
-    plan = outline(workspace, planned, on, look_alikes(workspace) if pairs is None else pairs)
+def write_script(
+    workspace: Workspace,
+    planned: PlannedTrail,
+    on: date,
+    pairs: tuple[Pair, ...] | None = None,
+    cases: Mapping[str, Case] | None = None,
+    branches: bool = True,
+) -> Script:
+    """The whole script of a walk on a date.
+
+    pairs: the look-alikes of the workspace, if they are known already. cases: how stops turned out, by id; the others as hoped.
+    branches: whether to write the other ways each stop may turn out.
+    """
+    plan = outline(workspace, planned, on, look_alikes(workspace) if pairs is None else pairs, cases, branches)
     writer = _Writer(workspace, plan)
     stops = tuple(writer.stop(number) for number in range(len(plan.stops)))
     total = sum(s.seconds + s.walk_seconds for s in stops)
-    return Script(planned, on, stops, total, whole(planned.trail.allows * 60))
-
-
-_MOST_TELLING = ("flower", "ripe-fruit", "young-fruit", "bud", "dry-stem", "leaf", "rosette", "seedling")
-
-
-def stage_words(stages: tuple[tuple[str, Phase], ...]) -> str:
-    """The stages a taxon can be seen in, in words: `in flower and already in fruit`, `perhaps in bud`, `not to be seen`."""
-    firm = [stage for stage in _MOST_TELLING if (stage, Phase.EXPECTED) in stages]
-    if not stages:
-        return "not to be seen"
-    if not firm:
-        return f"perhaps {listed((STAGE_WORDS[stage] for stage, _ in stages), 'or')}"
-    if firm[0] == "flower" and {"young-fruit", "ripe-fruit"} & set(firm):
-        return f"{STAGE_WORDS['flower']} and already in fruit"
-    if firm[0] == "dry-stem" and "leaf" in firm:
-        return f"{STAGE_WORDS['dry-stem']}, with young leaves at the ground"
-    return STAGE_WORDS[firm[0]]
-
-
-def stage_sentence(taxon: Taxon, stages: tuple[tuple[str, Phase], ...]) -> str:
-    """A sentence that shows a taxon in the stage it can be expected in."""
-    if not taxon.profile.seasons:
-        return sentence(f"here is {taxon.common_name}")
-    words = stage_words(stages)
-    if not stages:
-        return sentence(f"{taxon.common_name} is {words} at this time of the year")
-    if any(phase is Phase.EXPECTED for _, phase in stages):
-        return sentence(f"here is {taxon.common_name}, {words} now")
-    return sentence(f"look for {taxon.common_name}, {words} by now")
+    return Script(planned, on, stops, total, whole(planned.trail.allows * 60), plan)
 
 
 class _Writer:
     def __init__(self, workspace: Workspace, plan: Outline) -> None:
         self.workspace, self.plan = workspace, plan
         self.trail = plan.trail.trail
+        self.narrator = Narrator(workspace, plan)
+        self.voice = voice_of(workspace, self.trail.pace)
 
     @property
     def pace(self) -> Pace:
@@ -133,23 +131,54 @@ class _Writer:
 
     def stop(self, number: int) -> ScriptStop:
         plan = self.plan.stops[number]
-        used: set[str] = set()
-        parts = tuple(self._part(number, plan, part, used) for part in plan.parts)
+        opening = [self._part(number, plan, PartPlan("opening"), self.narrator, set())] if number == 0 else []
+        before = self.narrator.fork()
+        parts = (*opening, *self._parts(number, plan, self.narrator))
+        branches = tuple(self._branch(number, other, before.fork()) for other in self.plan.branches[number])
+        questions = self._questions(plan)
         route = self.plan.trail.route
         leg = route.legs[number] if route else Leg(0.0, 0.0)
-        return ScriptStop(plan.stop, parts, sum(p.seconds for p in parts), whole(walk_seconds(leg, self.pace)), round(leg.metres))
+        walking = whole(walk_seconds(leg, self.pace))
+        return ScriptStop(plan.stop, parts, sum(p.seconds for p in parts), walking, round(leg.metres), plan.case, branches, questions)
 
-    def _part(self, number: int, plan: StopPlan, part: PartPlan, used: set[str]) -> Part:
-        """The author's words where there are any, once for each kind; else words worked out from the data."""
-        text, claims, looks = self._words(number, plan, part)
+    def _branch(self, number: int, plan: StopPlan, narrator: Narrator) -> Branch:
+        parts = self._parts(number, plan, narrator)
+        search = whole(self.pace.search) if plan.case is Case.NOT_FOUND else 0
+        return Branch(plan.case, parts, sum(p.seconds for p in parts) + search, search)
+
+    def _parts(self, number: int, plan: StopPlan, narrator: Narrator) -> tuple[Part, ...]:
+        """The parts of a stop; the last stop closes the walk instead of moving on."""
+        is_last = number == len(self.plan.stops) - 1
+        used: set[str] = set()
+        return tuple(
+            self._part(number, plan, part, narrator, used) for part in (*plan.parts[:-1], PartPlan("closing") if is_last else plan.parts[-1])
+        )
+
+    def _part(self, number: int, plan: StopPlan, part: PartPlan, narrator: Narrator, used: set[str]) -> Part:
+        """The author's words where there are any, once for each kind; else words worked out from the data.
+
+        What is worked out explains each term of the glossary before it is first used; the author's words stay as they are.
+        """
         own = plan.stop.words.get(part.kind) if part.kind not in used else None
+        said: list[Said] = []
+        unexplained: tuple[str, ...] = ()
         if own:
             used.add(part.kind)
-            text = " ".join(filter(None, [spoken(own.text), text if part.kind in ("arrival", "care") else ""]))
-            claims = (*self._marked(own.written), *(claims if part.kind in ("arrival", "care") else ()))
-        pauses = self.pace.look * looks + (self.pace.gather if part.kind == "arrival" else 0)
-        seconds = whole(speech_seconds(count_words(text), self.pace) + pauses)
-        return Part(part.kind, part.taxon, text, seconds, claims, bool(own))
+            said, unexplained = self._by_author(own, narrator)
+        if not own or part.kind in _BESIDE_THE_AUTHOR:
+            introduced = narrator.introduced(plan) if part.kind == "arrival" else frozenset()
+            said += narrator.explained(narrator.part(number, plan, part), introduced)
+        text = spoken(" ".join(one.text for one in said if one.text))
+        pauses = self.pace.look * sum(one.looks for one in said) + (self.pace.gather if part.kind == "arrival" else 0)
+        seconds = whole(self.voice.seconds(text) + pauses)
+        claims = tuple(claim for one in said for claim in one.claims)
+        return Part(part.kind, part.taxon, text, seconds, claims, bool(own), unexplained, part.other)
+
+    def _by_author(self, own: Sourced, narrator: Narrator) -> tuple[list[Said], tuple[str, ...]]:
+        """The author's words with the claims marked in them, and the terms they leave open."""
+        text = spoken(own.text)
+        narrator.explaining.is_known(text)
+        return [Said(text, self._marked(own.written))], narrator.explaining.left_open(text)
 
     def _marked(self, written: str) -> tuple[Claim, ...]:
         """The claims an author has marked in a text, with their verdicts."""
@@ -158,98 +187,22 @@ class _Writer:
             claim = parse_claim(mark.claim)
             condition = next(iter(conditions_of(claim)), None)
             trait = condition.trait if condition else getattr(claim, "trait", "")
-            kind = type(claim).__name__.lower()
-            found.append(Claim(kind, taxa_of(claim), trait, condition.part if condition else None, judge_claim(self.workspace, claim)))
+            kind, part = type(claim).__name__.lower(), condition.part if condition else None
+            found.append(Claim(kind, taxa_of(claim), trait, part, judge_claim(self.workspace, claim), spoken(mark.words)))
         return tuple(found)
 
-    def _words(self, number: int, plan: StopPlan, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
-        taxon = self.workspace.taxa[part.taxon] if part.taxon else None
-        if part.kind == "arrival":
-            return self._arrival(number, plan), (), 0
-        if part.kind == "move-on" or taxon is None:
-            return self._move_on(number), (), 0
-        if part.kind in ("recognise", "look-closer"):
-            return self._shown(taxon, part)
-        if part.kind == "tell":
-            return self._tell(taxon, part)
-        return {"name": self._name, "habitat": self._habitat, "care": self._care}[part.kind](taxon, part), (), 0
+    def _questions(self, plan: StopPlan) -> tuple[Question, ...]:
+        """What an audience is likely to ask at a stop. What is answered counts as said by the audience's leave only: it is not kept."""
+        narrator = self.narrator.fork()
+        found = []
+        for asked in plan.asked:
+            answer = narrator.answer(asked)
+            found.append(Question(f"Is this {self.workspace.taxa[asked.other].common_name}?", answer.text, answer.claims))
+        return (*found, Question("Can you eat it?", REFUSAL)) if found or self._shows_something(plan) else ()
 
-    def _arrival(self, number: int, plan: StopPlan) -> str:
-        pieces = ["" if plan.stop.words.get("arrival") else sentence(plan.stop.title)]
-        pieces += [spoken(say.text) for g in plan.groups if (say := self.workspace.groups[g].say)]
-        pieces += [stage_sentence(self.workspace.taxa[id_], plan.stages[id_]) for id_ in plan.stop.taxa]
-        if any(part.kind == "recognise" for part in plan.parts):
-            pieces.append(spoken(plan.stop.place))
-        return " ".join(p for p in pieces if p)
-
-    def _move_on(self, number: int) -> str:
-        stops = self.plan.stops
-        if number + 1 < len(stops):
-            return sentence(f"now let us walk on to the next stop, {_lower_article(stops[number + 1].stop.title)}")
-        taxa = trail_taxa(self.trail)
-        shown = {part.taxon for stop in stops for part in stop.parts if part.kind == "recognise"}
-        listed_here = self.workspace.regions[self.trail.region].recorded
-        kinds = "kind" if len(shown) == 1 else "kinds"
-        chosen = f" of the {len(listed_here)} on the list for this region, so this was a selection" if len(listed_here) > len(shown) else ""
-        absent = [self.workspace.taxa[id_].common_name for id_ in taxa if id_ not in shown]
-        missing = f" We could not show {listed(absent)} today." if absent else ""
-        return f"That is the end of our walk. We have looked at {len(shown)} {kinds}{chosen}.{missing} Please leave everything as you found it."
-
-    def _shown(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
-        if not part.shown:
-            opening = sentence(f"there is little of {taxon.common_name} that we can rely on by eye today")
-        elif part.kind == "recognise":
-            opening = f"How do we know {taxon.common_name}?"
-        else:
-            opening = "Now look a little closer, without touching."
-        sentences = [statement_sentence(self.workspace, taxon, s.trait, s.at, self.trail.region) for s in part.shown]
-        claims = tuple(Claim("statement", (taxon.id,), s.trait, s.at.part, "holds") for s in part.shown)
-        return spoken(" ".join([opening, *sentences])), claims, len(part.shown)
-
-    def _tell(self, taxon: Taxon, part: PartPlan) -> tuple[str, tuple[Claim, ...], int]:
-        other = self.workspace.taxa[part.other or ""]
-        if not part.contrasts:
-            text = (
-                f"We have met {other.common_name} already. At this time of the year nothing that we may look at "
-                f"tells it from {taxon.common_name}, so we leave that open."
-            )
-            return spoken(text), (), 0
-        sentences = [sentence(f"we have met {other.common_name} already, so compare the two")]
-        claims = []
-        for contrast in part.contrasts:
-            difference = contrast.told.difference
-            own = contrast.ground.words if contrast.ground else None
-            sentences.append(own or contrast_sentence(self.workspace, difference, taxon.id, self.trail.region))
-            claims.append(Claim("contrast", (taxon.id, other.id), difference.trait, difference.at.part, contrast.told.verdict))
-        return spoken(" ".join(sentences)), tuple(claims), len(claims)
-
-    def _name(self, taxon: Taxon, part: PartPlan) -> str:
-        sentences = [f"Its scientific name is {taxon.scientific_name}."]
-        for meaning in taxon.profile.name_meaning:
-            fit = {Fit.APT: "that fits", Fit.OBSCURE: "that is no help to the eye", Fit.MISLEADING: "do not let that mislead you"}[meaning.fit]
-            origin = "is of unknown origin" if meaning.language.lower() == "unknown" else f"comes from {meaning.language}"
-            sentences.append(f"The word {meaning.part} {origin}: {meaning.meaning.rstrip('.')}; {fit}: {meaning.why.rstrip('.')}.")
-        return spoken(" ".join(sentences))
-
-    def _habitat(self, taxon: Taxon, part: PartPlan) -> str:
-        return spoken(f"Where is it found? {sentence(taxon.profile.habitat.text)}") if taxon.profile.habitat else ""
-
-    def _care(self, taxon: Taxon, part: PartPlan) -> str:
-        profile = taxon.profile
-        sentences = [sentence(profile.hazard.text.text)] if profile.hazard else []
-        sentences += [sentence(care.text) for care in profile.care[:MOST_CARE]]
-        for id_ in part.warned:
-            other = self.workspace.taxa[id_]
-            if other.profile.hazard:
-                sentences.append(
-                    f"It can be mistaken for {other.common_name}, which our walk does not show. {sentence(other.profile.hazard.text.text)}"
-                )
-            sentences += [sentence(care.text) for care in other.profile.care[:MOST_CARE]]
-        return spoken(" ".join(sentences))
-
-
-def _lower_article(title: str) -> str:
-    return title[0].lower() + title[1:] if title.lower().startswith(("the ", "a ", "an ")) else title
+    @staticmethod
+    def _shows_something(plan: StopPlan) -> bool:
+        return any(part.kind == "recognise" for part in plan.parts)
 
 
 def clock(seconds: int) -> str:
@@ -260,3 +213,11 @@ def clock(seconds: int) -> str:
 def script_heading(script: Script) -> str:
     """Title, date and total of a script on one line."""
     return f"{script.trail.trail.title}, {date_words(script.on)}: {clock(script.seconds)} of {clock(script.allows)} allowed"
+
+
+def all_parts(stops: Iterable[ScriptStop]) -> Iterable[Part]:
+    """Every part of some stops, those of their branches included."""
+    for stop in stops:
+        yield from stop.parts
+        for branch in stop.branches:
+            yield from branch.parts

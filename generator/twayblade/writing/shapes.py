@@ -12,8 +12,9 @@ from twayblade.reasoning.scope import LeftOut
 from twayblade.reasoning.telling import Telling, Told
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey
+from twayblade.writing.narrator import Claim
 from twayblade.writing.phrases import contrast_sentence
-from twayblade.writing.script import Script
+from twayblade.writing.script import Part, Script, ScriptStop
 
 
 def check_shape(problems: Sequence[Problem]) -> list[dict[str, Any]]:
@@ -67,30 +68,52 @@ def _told_shape(workspace: Workspace, told: Told) -> dict[str, Any]:
 
 def script_shape(script: Script) -> dict[str, Any]:
     """{trail, on, stops: [{id, taxa, parts: [{kind, text, seconds, claims}], seconds, walk_seconds}], seconds}."""
-    stops = []
-    for stop in script.stops:
-        parts = [
-            {
-                "kind": p.kind,
-                "taxon": p.taxon,
-                "text": p.text,
-                "seconds": p.seconds,
-                "claims": [{"kind": c.kind, "taxa": list(c.taxa), "trait": c.trait, "part": c.part, "verdict": c.verdict} for c in p.claims],
-                "by_author": p.by_author,
-            }
-            for p in stop.parts
-        ]
-        taxa = list(stop.stop.taxa)
-        stops.append(
-            {"id": stop.stop.id, "taxa": taxa, "parts": parts, "seconds": stop.seconds, "walk_seconds": stop.walk_seconds, "metres": stop.metres}
-        )
     return {
         "trail": script.trail.id,
         "on": script.on.isoformat(),
-        "stops": stops,
+        "stops": [_stop_shape(stop) for stop in script.stops],
         "seconds": script.seconds,
         "allows_seconds": script.allows,
         "seconds_over": script.seconds_over,
+    }
+
+
+def _stop_shape(stop: ScriptStop) -> dict[str, Any]:
+    return {
+        "id": stop.stop.id,
+        "taxa": list(stop.stop.taxa),
+        "case": stop.case.value,
+        "parts": [_part_shape(part) for part in stop.parts],
+        "seconds": stop.seconds,
+        "walk_seconds": stop.walk_seconds,
+        "metres": stop.metres,
+        "branches": [
+            {"case": b.case.value, "parts": [_part_shape(part) for part in b.parts], "seconds": b.seconds, "search_seconds": b.search_seconds}
+            for b in stop.branches
+        ],
+        "questions": [{"question": q.question, "answer": q.answer, "claims": [_claim_shape(c) for c in q.claims]} for q in stop.questions],
+    }
+
+
+def _part_shape(part: Part) -> dict[str, Any]:
+    return {
+        "kind": part.kind,
+        "taxon": part.taxon,
+        "text": part.text,
+        "seconds": part.seconds,
+        "claims": [_claim_shape(claim) for claim in part.claims],
+        "by_author": part.by_author,
+    }
+
+
+def _claim_shape(claim: Claim) -> dict[str, Any]:
+    return {
+        "kind": claim.kind,
+        "taxa": list(claim.taxa),
+        "trait": claim.trait,
+        "part": claim.part,
+        "verdict": claim.verdict,
+        "text": claim.text,
     }
 
 

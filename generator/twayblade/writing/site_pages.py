@@ -6,13 +6,14 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
+from pathlib import PurePosixPath
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from twayblade.knowledge.occasion import Occasion
-from twayblade.knowledge.profile import STAGES
+from twayblade.knowledge.profile import STAGES, Form
 from twayblade.knowledge.season import MONTHS, Phase, day_of
 from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trait import Means
@@ -20,26 +21,32 @@ from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.outline import stages_seen
+from twayblade.reasoning.scope import trail_taxa
 from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
-from twayblade.reasoning.spread import contexts
-from twayblade.reasoning.telling import Telling, tell_apart, tempting
+from twayblade.reasoning.spread import Context, contexts
+from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
+from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions, harm_words, with_look_alikes
-from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, side_of
-from twayblade.writing.fitting import Form
+from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
+from twayblade.writing.fitting import PrintForm
 from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_page import key_context
 from twayblade.writing.key_words import WrittenKey, write_key
+from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words
 from twayblade.writing.phrases import (
     capital,
     date_words,
     days_words,
+    form_sentence,
     listed,
     predicate,
     sentence,
     subject,
 )
+from twayblade.writing.plan_page import plan_context
 from twayblade.writing.print import Printed, print_key
-from twayblade.writing.script import STAGE_WORDS, Script, clock, stage_words, write_script
+from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
+from twayblade.writing.stages import STAGE_WORDS, stage_words
 
 
 @dataclass(frozen=True)
@@ -82,6 +89,11 @@ def script_address(trail: str, on: date) -> str:
     return f"trails/{trail}-{on.isoformat()}.html"
 
 
+def plan_address(trail: str) -> str:
+    """The address of a trail's plan."""
+    return f"plans/{trail}.html"
+
+
 def key_address(trail: str, on: date, ending: str = "html", marked: str = "") -> str:
     """The address of a pocket key; marked: its layout or form, if it is not the first of them."""
     return f"keys/{trail}-{on.isoformat()}{f'-{marked}' if marked else ''}.{ending}"
@@ -114,9 +126,9 @@ class Site:
         return {(t.id, on): write_script(self.workspace, t, on, self.pairs) for t in self.workspace.trails.values() for on in t.trail.dates}
 
     @cached_property
-    def printed_keys(self) -> Mapping[tuple[str, date], Mapping[Form, Printed]]:
+    def printed_keys(self) -> Mapping[tuple[str, date], Mapping[PrintForm, Printed]]:
         """Every key in each of the printed forms."""
-        return {of: {form: print_key(self.workspace, written, form) for form in Form} for of, written in self.written_keys.items()}
+        return {of: {form: print_key(self.workspace, written, form) for form in PrintForm} for of, written in self.written_keys.items()}
 
     def pages(self) -> Iterator[Page]:
         """Every page, in a fixed order."""
@@ -131,6 +143,7 @@ class Site:
         yield self._year()
         for planned in self.workspace.trails.values():
             yield self._trail(planned)
+            yield self._plan(planned)
             for on in planned.trail.dates:
                 yield self._script(self.scripts[planned.id, on])
                 yield from (self._key(self.written_keys[planned.id, on], layout) for layout in Layout)
@@ -147,6 +160,12 @@ class Site:
         return self._render(
             "home.html", "index.html", trails=list(self.workspace.trails.values()), taxa=self._sorted_taxa(), groups=self.workspace.groups
         )
+
+    def author_page(self, source: str, markdown: str) -> tuple[str, str]:
+        """A page of the author's, in Markdown, at `source`: that with its claims anchored, and the HTML of their evidence."""
+        marked = Anchoring(self.workspace, self.region)
+        text = marked.markdown(markdown)
+        return text, self._render("claims.html", str(PurePosixPath(source).with_suffix(".html")), marked=marked)
 
     def menu(self) -> tuple[tuple[str, str], ...]:
         """Label and address of what the head of every page offers."""
@@ -177,11 +196,13 @@ class Site:
             "taxon_link": lambda id_: root + taxon_address(id_),
             "pair_link": lambda a, b: root + pair_address(a, b),
             "script_link": lambda trail, on: root + script_address(trail, on),
+            "plan_link": lambda trail: root + plan_address(trail),
             "key_link": lambda trail, on, ending="html", marked="": root + key_address(trail, on, ending, marked),
             "source": self.source,
+            "marked": Anchoring(self.workspace, self.region),
             "has_pair": lambda a, b: any({a, b} == {p.first, p.second} for p in self.pairs),
         }
-        return self.env.get_template(template).render(**tools, **context)
+        return self.env.get_template(template).render(**{**tools, **context})
 
     def latin(self, taxon: Taxon) -> Markup:
         """The scientific name with its language marked."""
@@ -207,15 +228,18 @@ class Site:
 
     # -- pages -------------------------------------------------------------------------------------------
     def _pair(self, pair: Pair) -> Page:
-        told = self._telling(pair.first, pair.second).told
+        telling = self._telling(pair.first, pair.second)
         first, second = self.workspace.taxa[pair.first], self.workspace.taxa[pair.second]
-        good = [t for t in told if t.verdict.is_good and Bar.UNSAFE not in t.bars]
+        good = [t for t in telling.told if t.verdict.is_good and Bar.UNSAFE not in t.bars]
+        best = best_few(self.workspace, telling.told)
         sections = {
-            "now": [evidence_line(self.workspace, t, self.region) for t in good if t.is_usable],
-            "later": [evidence_line(self.workspace, t, self.region) for t in good if t.bars == {Bar.NOT_THEN}],
-            "otherwise": [evidence_line(self.workspace, t, self.region) for t in good if t.bars - {Bar.NOT_THEN}],
-            "never": [evidence_line(self.workspace, t, self.region) for t in tempting(self.workspace, told)],
+            "now": best,
+            "more": [t for t in good if t.is_usable and t not in best],
+            "later": [t for t in good if t.bars == {Bar.NOT_THEN}],
+            "otherwise": [t for t in good if t.bars - {Bar.NOT_THEN}],
+            "never": tempting(self.workspace, telling.told),
         }
+        lines = {heading: [evidence_line(self.workspace, t, telling.occasion) for t in found] for heading, found in sections.items()}
         others = {on: self._names_then(pair, on) for on in (self.trail.trail.dates if self.trail else ()) if on != self.on}
         address = pair_address(pair.first, pair.second)
         title = f"{capital(first.common_name)} or {second.common_name}?"
@@ -233,7 +257,7 @@ class Site:
                 care=care,
                 own_care=self._care((pair.first, pair.second)),
                 others=others,
-                **sections,
+                **lines,
             ),
         )
 
@@ -259,8 +283,9 @@ class Site:
         alike = look_alikes_of(self.pairs, taxon.id)
         best = {}
         for other in alike:
-            usable = [t for t in self._telling(taxon.id, other).told if t.is_usable]
-            best[other] = evidence_line(self.workspace, usable[0], self.region, taxon.id) if usable else None
+            telling = self._telling(taxon.id, other)
+            usable = best_few(self.workspace, telling.told)
+            best[other] = evidence_line(self.workspace, usable[0], telling.occasion, taxon.id) if usable else None
         stages = stages_seen(self.workspace, taxon, self.on, self.region) if self.on else ()
         context = {
             "taxon": taxon,
@@ -271,6 +296,7 @@ class Site:
             "alike": best,
             "organs": self._organs(taxon),
             "seasons": self._seasons(taxon),
+            "forms": self._forms(taxon),
             "group": self.workspace.groups.get(taxon.profile.group or ""),
             "title": capital(taxon.common_name),
         }
@@ -291,6 +317,21 @@ class Site:
             places = contexts([value], trait)
             text = " ".join(sentence(f"{subject(trait, at)} {predicate(self.workspace, taxon, id_, at, self.region)}") for at in places)
             found.setdefault(trait.organ, []).append((trait.name, text, value, side_of(self.workspace, taxon, value).group))
+        return found
+
+    def _forms(self, taxon: Taxon) -> list[tuple[Form, list[str]]]:
+        """Every form with what is recorded of it alone, in words."""
+        said = [
+            (id_, s.where)
+            for id_ in self.workspace.traits
+            if id_ in taxon.values and not self._is_unsafe(id_, (taxon,))
+            for a in taxon.values[id_].alternatives
+            for s in a.statements
+        ]
+        found = []
+        for id_, form in taxon.profile.forms.items():
+            places = dict.fromkeys((trait, Context(where.part, where.stage)) for trait, where in said if where.form == id_)
+            found.append((form, [form_sentence(self.workspace, taxon, trait, id_, at, self.region) for trait, at in places]))
         return found
 
     def _is_unsafe(self, trait_id: str, taxa: tuple[Taxon, ...]) -> bool:
@@ -356,18 +397,35 @@ class Site:
         html = self._render("trail.html", address, planned=planned, trail=planned.trail, scripts=scripts, keys=self.written_keys, care=care)
         return Page(address, planned.trail.title, html)
 
+    def _plan(self, planned: PlannedTrail) -> Page:
+        address = plan_address(planned.id)
+        title = f"Plan: {planned.trail.title}"
+        care = self._care(tuple(with_look_alikes(self.pairs, trail_taxa(planned.trail))))
+        context = plan_context(self.workspace, planned, self.pairs, self.scripts)
+        return Page(address, title, self._render("plan.html", address, planned=planned, trail=planned.trail, title=title, care=care, **context))
+
     def _script(self, script: Script) -> Page:
         address = script_address(script.trail.id, script.on)
         title = f"{script.trail.trail.title}, {date_words(script.on)}"
-        elapsed, starts = 0, []
-        for stop in script.stops:
-            elapsed += stop.walk_seconds
-            starts.append(elapsed)
-            elapsed += stop.seconds
+        light = script_light(script)
         ids = tuple(dict.fromkeys(id_ for stop in script.trail.trail.stops for id_ in stop.taxa))
         care = self._care(tuple(with_look_alikes(self.pairs, ids)))
         return Page(
-            address, title, self._render("script.html", address, script=script, trail=script.trail.trail, starts=starts, title=title, care=care)
+            address,
+            title,
+            self._render(
+                "script.html",
+                address,
+                script=script,
+                trail=script.trail.trail,
+                starts=[stay.comes for stay in stays(script)],
+                daylight=daylight_words(light) if light else lacking_words(script.trail),
+                lights=[stop_light_words(script.trail, stop) for stop in light.stops] if light else [""] * len(script.stops),
+                title=title,
+                care=care,
+                passages=lambda text, claims: passages(self.workspace, text, claims),
+                case_words=CASE_WORDS,
+            ),
         )
 
     def _key(self, written: WrittenKey, layout: Layout) -> Page:

@@ -9,14 +9,14 @@ from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.problem import Problem, Severity
 from twayblade.knowledge.trait import EYE, HANDLING, Means
 from twayblade.knowledge.workspace import Workspace
-from twayblade.reasoning.seeing import Bar, handling_forbidden, runs, shared_days
-from twayblade.reasoning.telling import Telling, Told, tempting
+from twayblade.reasoning.seeing import Bar, days_to_look, handling_forbidden, runs
+from twayblade.reasoning.telling import Telling, Told, best_few, tempting
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around, mistaken_for
 from twayblade.writing.key_ends import end_caution, how_words, names_words, none_fits, settling, signs_words
 from twayblade.writing.key_layout import Layout, Placed, placed
 from twayblade.writing.key_words import CARE, LACKING, WrittenKey, WrittenLead, coverage_words, left_out_words, words_of
 from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, rests_on_memory, sentence, useless_sentence
-from twayblade.writing.script import Script, clock, script_heading
+from twayblade.writing.script import CASE_WORDS, Part, Script, clock, script_heading
 
 WIDTH = 88
 
@@ -73,9 +73,11 @@ def _pairs_text(workspace: Workspace, telling: Telling) -> list[str]:
     for place, first in enumerate(ids):
         for second in ids[place + 1 :]:
             told = telling.of_pair(first, second)
+            best = best_few(workspace, told)
             names = listed(workspace.taxa[id_].common_name for id_ in (first, second))
             sections = (
-                ("Look at", [t for t in told if t.is_usable]),
+                ("Look at", list(best)),
+                ("And also at", [t for t in told if t.is_usable and t not in best]),
                 ("At another time, or by other means", [t for t in told if t.verdict.is_good and t.bars and Bar.UNSAFE not in t.bars]),
                 ("Do not rely on", list(tempting(workspace, told))),
             )
@@ -94,17 +96,17 @@ def _told_text(workspace: Workspace, told: Told, occasion: Occasion) -> str:
     if not told.verdict.is_good:
         return wrapped(useless_sentence(workspace, d, occasion.region), "    ", "  - ")
     remarks = sorted(bar.replace("-", " ") for bar in told.bars)
-    stages = workspace.traits[d.trait].stages
-    if stages and (Bar.NOT_THEN in told.bars or occasion.on is None):
-        days = shared_days(workspace, (workspace.taxa[d.first], workspace.taxa[d.second]), stages, occasion.region)
+    trait = workspace.traits[d.trait]
+    if trait.is_seasonal and (Bar.NOT_THEN in told.bars or occasion.on is None):
+        days = days_to_look(workspace, (workspace.taxa[d.first], workspace.taxa[d.second]), trait, occasion)
         remarks.append(f"both show it {days_words(runs(days))}" if days else "no time is on record when both show it")
     remarks += filter(None, [rests_on_memory(workspace, d)])
     text = contrast_sentence(workspace, d, region=occasion.region) + (f" [{'; '.join(remarks)}]" if remarks else "")
     return wrapped(text, "    ", "  - ")
 
 
-def script_text(script: Script) -> str:
-    """The script as plain text with times."""
+def script_text(script: Script, with_branches: bool = False) -> str:
+    """The script as plain text with times; with what people may ask and the other ways each stop may turn out, if wanted."""
     lines = [script_heading(script)]
     if script.seconds_over:
         lines.append(f"warning: the walk takes {clock(script.seconds_over)} longer than the {clock(script.allows)} it allows")
@@ -115,11 +117,19 @@ def script_text(script: Script) -> str:
         elapsed += stop.walk_seconds
         way = f"walk {stop.metres} m, {clock(stop.walk_seconds)}; " if script.trail.route else ""
         lines += ["", f"Stop {number}  {stop.stop.title}   [{clock(elapsed)}]   {way}here {clock(stop.seconds)}"]
-        for part in stop.parts:
-            whose = ", the author's words" if part.by_author else ""
-            lines.append(wrapped(f"{part.kind} ({part.seconds} s{whose})  {part.text}", "      ", "  "))
+        lines += _parts_text(stop.parts)
+        if with_branches:
+            lines += [wrapped(f"asked  {q.question} {q.answer}", "      ", "  ") for q in stop.questions]
+            for branch in stop.branches:
+                search = f", {clock(branch.search_seconds)} of search in it" if branch.search_seconds else ""
+                lines += ["", f"  {CASE_WORDS[branch.case]} ({clock(branch.seconds)}{search})", *_parts_text(branch.parts)]
         elapsed += stop.seconds
     return "\n".join(lines)
+
+
+def _parts_text(parts: tuple[Part, ...]) -> list[str]:
+    whose = {True: ", the author's words", False: ""}
+    return [wrapped(f"{part.kind} ({part.seconds} s{whose[part.by_author]})  {part.text}", "      ", "  ") for part in parts]
 
 
 def key_text(workspace: Workspace, written: WrittenKey, layout: Layout = Layout.BRACKETED) -> str:

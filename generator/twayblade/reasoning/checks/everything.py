@@ -10,6 +10,7 @@ from twayblade.reasoning.checks.lookalikes import check_look_alikes
 from twayblade.reasoning.checks.names import check_names
 from twayblade.reasoning.checks.profiles import check_profiles
 from twayblade.reasoning.checks.prose import check_prose
+from twayblade.reasoning.checks.terms import check_terms
 from twayblade.reasoning.checks.trails import check_regions, check_seasons_used, check_trails
 from twayblade.reasoning.checks.traits import check_traits
 from twayblade.reasoning.checks.values import check_values
@@ -21,6 +22,7 @@ _CHECKS = (
     check_names,
     check_profiles,
     check_prose,
+    check_terms,
     check_traits,
     check_values,
     check_trails,

@@ -5,9 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from pydantic import ValidationError
-
-from twayblade.knowledge.latin import gender_of, mended
+from twayblade.knowledge.latin import genders_of, mended
 from twayblade.knowledge.name import ScientificName, WordKind
 from twayblade.knowledge.problem import Finding, Path, Spot
 from twayblade.knowledge.workspace import Workspace
@@ -46,10 +44,7 @@ def check_names(workspace: Workspace) -> Iterator[Finding]:
 
 
 def _read(name: str) -> ScientificName | None:
-    try:
-        return ScientificName.model_validate(name)
-    except ValidationError:
-        return None
+    return ScientificName.model_validate(name) if name else None
 
 
 def _is_of_animals(family: str) -> bool:
@@ -65,14 +60,15 @@ def _name(name: ScientificName, kinds: dict[str, WordKind | None], of_animals: b
     if re.search(r"\bssp\.", name.lower_ranks):
         hint = f"write `{name.without_authors.replace('ssp.', 'subsp.')}`"
         yield Finding("rank-abbreviation", spot, "the rank is written `ssp.`; the Code recommends `subsp.` (ICN Rec. 5A)", (hint,))
-    gender = None if of_animals else gender_of(genus)
+    genders = frozenset() if of_animals else genders_of(genus)
     for word in name.words[1:]:
         kind = kinds.get(word)
-        if gender is None or kind is WordKind.NOUN:
+        if not genders or kind is WordKind.NOUN:
             continue
-        if better := mended(word, gender, kind is WordKind.ADJECTIVE):
-            message = f"`{word}` does not agree with the genus `{genus}`, which is {gender} (ICN Art. 23.5)"
-            hints = (f"write `{better}`", f"or, if `{word}` is a noun, say so: a part of `name-meaning:` with `kind: noun`")
+        better = [mended(word, gender, kind is WordKind.ADJECTIVE) for gender in sorted(genders)]
+        if all(better):
+            message = f"`{word}` does not agree with the genus `{genus}`, which is {' or '.join(sorted(genders))} (ICN Art. 23.5)"
+            hints = (f"write `{better[-1]}`", f"or, if `{word}` is a noun, say so: a part of `name-meaning:` with `kind: noun`")
             yield Finding("epithet-gender", spot, message, hints)
 
 

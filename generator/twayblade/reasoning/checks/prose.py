@@ -1,4 +1,4 @@
-"""Authors' own texts: claims they mark, and comparisons they do not."""
+"""Authors' own texts, those of the site's pages included: claims they mark, and comparisons they do not."""
 
 from __future__ import annotations
 
@@ -7,8 +7,23 @@ from collections.abc import Iterator
 
 from rapidfuzz import process
 
-from twayblade.knowledge.claim import Claim, Earlier, Mark, OfGroup, Sign, Superlative, Told, conditions_of, marks, parse_claim, taxa_of
-from twayblade.knowledge.problem import Finding, Path, Spot
+from twayblade.knowledge.claim import (
+    Claim,
+    Earlier,
+    Mark,
+    OfGroup,
+    Sign,
+    Superlative,
+    Told,
+    conditions_of,
+    marks,
+    parse_claim,
+    taxa_of,
+    traits_of,
+    unclosed,
+    unmarked,
+)
+from twayblade.knowledge.problem import Finding, Spot
 from twayblade.knowledge.profile import STAGES
 from twayblade.knowledge.record import records_in
 from twayblade.knowledge.text import Sourced
@@ -16,15 +31,20 @@ from twayblade.knowledge.values import is_option
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.claims import Verdict
 from twayblade.reasoning.judging import NoSuchScope, judge_claim
-from twayblade.reasoning.wording import too_strong
+from twayblade.reasoning.wording import names, too_strong
 
 _COMPARES = re.compile(
     r"\b(unlike|whereas|in contrast|compared (?:with|to)|differs?|than (?:in|that|those|the)|more \w+ than|\w+er than|"
     r"tell (?:it|them|this|one)? ?(?:apart|from)|told from|distinguish\w*|only (?:this|it|the)|the only)\b",
     re.IGNORECASE,
 )
+_SENTENCE = re.compile(r"\S.*?(?:[.!?](?=\s)|\Z)", re.DOTALL)
+_UNCLOSED = "a mark begins here and does not end; expected `{words | claim}`"
+_MARK_IT = "mark it: `{words | TAXON from TAXON by TRAIT}`"
 _EXEMPT = {"hazard", "care", "name-meaning", "status", "life-form", "synonyms"}
 """Fields whose comparisons are of danger or of names, not of how to tell plants apart."""
+_OF_CARE = {"hazard", "care"}
+"""Fields that state a danger and never compare it."""
 
 
 def check_prose(workspace: Workspace) -> Iterator[Finding]:
@@ -37,27 +57,51 @@ def check_prose(workspace: Workspace) -> Iterator[Finding]:
     ]
     for document, way, found in texts:
         if isinstance(found, Sourced):
-            yield from _marked(workspace, document, way, found.written)
+            for mark in marks(found.written):
+                yield from _marked(workspace, mark, Spot(document, way))
+            if unclosed(found.written) is not None:
+                yield Finding("claim-unreadable", Spot(document, way), _UNCLOSED)
             if not _EXEMPT & set(way):
-                yield from _unmarked(workspace, document, way, found.written)
+                for _, message in _unmarked(workspace, found.written):
+                    yield Finding("comparison-unmarked", Spot(document, way), message, (_MARK_IT,))
+            elif _OF_CARE & set(way):
+                for said in _compared(workspace, found.written):
+                    yield Finding("care-compared", Spot(document, way), said, ("say what this plant does, and leave the other to its own caution",))
+    for page in workspace.pages.values():
+        for mark in marks(page.prose):
+            yield from _marked(workspace, mark, Spot(page.document, (mark.start,)))
+        if (start := unclosed(page.prose)) is not None:
+            yield Finding("claim-unreadable", Spot(page.document, (start,)), _UNCLOSED)
+        for start, text in page.paragraphs():
+            for at, message in _unmarked(workspace, text):
+                yield Finding("comparison-unmarked", Spot(page.document, (start + at,)), message, (_MARK_IT,))
 
 
-def _marked(workspace: Workspace, document: str, way: Path, text: str) -> Iterator[Finding]:
-    spot = Spot(document, way)
-    for mark in marks(text):
-        try:
-            claim = parse_claim(mark.claim)
-            _refuse_unknown(workspace, claim)
-            verdict = judge_claim(workspace, claim)
-        except (ValueError, NoSuchScope) as reason:
-            yield Finding("claim-unreadable", spot, str(reason))
-            continue
-        if not verdict.is_good:
-            yield Finding(
-                "claim-refused", spot, f"`{mark.words}`: the claim `{mark.claim}` comes out as {verdict.replace('-', ' ')}", _values(workspace, claim)
-            )
-        elif complaint := _words_against(workspace, mark, claim, verdict):
-            yield Finding("claim-refused", spot, f"`{mark.words}`: {complaint}")
+def _compared(workspace: Workspace, text: str) -> Iterator[str]:
+    """Sentences of a caution that compare, whether marked or not."""
+    plain = unmarked(text)
+    for found in _SENTENCE.finditer(plain):
+        if _COMPARES.search(found[0]) and any(names(found[0], t.common_name) for t in workspace.taxa.values()):
+            yield f"`{_on_one_line(found[0])}` compares what is harmful"
+
+
+def _marked(workspace: Workspace, mark: Mark, spot: Spot) -> Iterator[Finding]:
+    try:
+        claim = parse_claim(mark.claim)
+        _refuse_unknown(workspace, claim)
+        verdict = judge_claim(workspace, claim)
+    except (ValueError, NoSuchScope) as reason:
+        yield Finding("claim-unreadable", spot, str(reason))
+        return
+    if not verdict.is_good:
+        message = f"`{mark.words}`: the claim `{mark.claim}` comes out as {verdict.replace('-', ' ')}"
+        yield Finding("claim-refused", spot, _on_one_line(message), _values(workspace, claim))
+    elif complaint := _words_against(workspace, mark, claim, verdict):
+        yield Finding("claim-refused", spot, _on_one_line(f"`{mark.words}`: {complaint}"))
+
+
+def _on_one_line(text: str) -> str:
+    return " ".join(text.split())
 
 
 def _refuse_unknown(workspace: Workspace, claim: Claim) -> None:
@@ -81,17 +125,15 @@ def _refuse_unknown(workspace: Workspace, claim: Claim) -> None:
 
 
 def _values(workspace: Workspace, claim: Claim) -> tuple[str, ...]:
-    traits = [c.trait for c in conditions_of(claim)] or ([claim.trait] if isinstance(claim, (Told, Superlative)) else [])
-    said = [
-        f"`{trait}` of {id_} is `{value.written}`" for trait in traits for id_ in taxa_of(claim) if (value := workspace.taxa[id_].values.get(trait))
-    ]
+    values = [(trait, id_, workspace.taxa[id_].values.get(trait)) for trait in traits_of(claim) for id_ in taxa_of(claim)]
+    said = [f"`{trait}` of {id_} is `{value.written}`" for trait, id_, value in values if value]
     return ("; ".join(said),) if said else ()
 
 
 def _words_against(workspace: Workspace, mark: Mark, claim: Claim, verdict: Verdict) -> str | None:
     """What in the words does not fit the claim: other taxa, or more strength than the data allow."""
     own = set(taxa_of(claim))
-    strangers = [t.common_name for t in workspace.taxa.values() if t.id not in own and _names(mark.words, t.common_name)]
+    strangers = [t.common_name for t in workspace.taxa.values() if t.id not in own and names(mark.words, t.common_name)]
     strangers = [n for n in strangers if not any(n in workspace.taxa[id_].common_name for id_ in own)]
     if strangers and not isinstance(claim, (Sign, OfGroup, Superlative)):
         return f"the words name {', '.join(strangers)}, the claim does not"
@@ -100,14 +142,12 @@ def _words_against(workspace: Workspace, mark: Mark, claim: Claim, verdict: Verd
     return None
 
 
-def _names(text: str, name: str) -> bool:
-    return re.search(rf"(?<![\w-]){re.escape(name)}s?(?![\w-])", text, re.IGNORECASE) is not None
-
-
-def _unmarked(workspace: Workspace, document: str, way: Path, text: str) -> Iterator[Finding]:
-    """Sentences outside marks that compare and name a taxon."""
-    bare = re.sub(r"\{[^{}|]*\|[^{}|]*\}", "", text)
-    for said in re.split(r"(?<=[.!?])\s+", bare):
-        if _COMPARES.search(said) and any(_names(said, t.common_name) for t in workspace.taxa.values()):
-            message = f"`{said.strip()}` compares, and no marked claim stands behind it"
-            yield Finding("comparison-unmarked", Spot(document, way), message, ("mark it: `{words | TAXON from TAXON by TRAIT}`",))
+def _unmarked(workspace: Workspace, text: str) -> Iterator[tuple[int, str]]:
+    """Sentences outside marks that compare and name a taxon: where each begins, and what is wrong."""
+    bare = text
+    for mark in marks(text):
+        bare = bare[: mark.start] + " " * (mark.end - mark.start) + bare[mark.end :]
+    for found in _SENTENCE.finditer(bare):
+        said = _on_one_line(found[0])
+        if _COMPARES.search(said) and any(names(said, t.common_name) for t in workspace.taxa.values()):
+            yield found.start(), f"`{said}` compares, and no marked claim stands behind it"

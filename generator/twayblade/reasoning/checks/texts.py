@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from twayblade.knowledge.claim import unmarked
 from twayblade.knowledge.problem import Path
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 
 
 def said_texts(workspace: Workspace) -> Iterator[tuple[str, Path, str]]:
-    """Every text of profiles, groups and trails that is said or shown to readers."""
+    """Every text of profiles, groups, trails and pages that is said or shown to readers."""
     for taxon in workspace.taxa.values():
         for path, text in _of_profile(taxon):
             yield taxon.document, path, text
@@ -21,6 +22,9 @@ def said_texts(workspace: Workspace) -> Iterator[tuple[str, Path, str]]:
     for planned in workspace.trails.values():
         for path, text in _of_trail(planned):
             yield planned.document, path, text
+    for page in workspace.pages.values():
+        for start, text in page.paragraphs():
+            yield page.document, (start,), unmarked(text)
 
 
 def _of_profile(taxon: Taxon) -> Iterator[tuple[Path, str]]:

@@ -1,4 +1,4 @@
-"""Values: in keeping with their group, disputed only where sources exclude each other, and never `never` without a source."""
+"""Values: in keeping with each other and with their group, disputed only where sources exclude each other, and never `never` without a source."""
 
 from __future__ import annotations
 
@@ -10,7 +10,8 @@ from twayblade.knowledge.problem import Finding, Path, Spot
 from twayblade.knowledge.trait import Trait
 from twayblade.knowledge.values import Alternative, Disagreement, Entry, Value, Written, as_written, statements_of
 from twayblade.knowledge.workspace import Taxon, Workspace
-from twayblade.reasoning.spread import contexts, lies_in, meets, spreads
+from twayblade.reasoning.compare import applies
+from twayblade.reasoning.spread import contexts, extent_of_states, lies_in, meets, spreads
 
 
 def check_values(workspace: Workspace) -> Iterator[Finding]:
@@ -25,9 +26,11 @@ def check_values(workspace: Workspace) -> Iterator[Finding]:
             document = taxon.document if own else f"content/groups/{value.origin}.yml"
             holder = taxon.profile if own else workspace.groups.get(value.origin)
             yield from _never(value, Spot(document, ("values", id_)))
+            yield from _against_itself(workspace, value, Spot(document, ("values", id_)))
             if holder and id_ in holder.values:
                 yield from _alternatives(workspace, taxon, id_, holder.values[id_], document)
             if own:
+                yield from _of_what_is_absent(workspace, taxon, value)
                 yield from _against_group(workspace, taxon, value)
 
 
@@ -37,6 +40,32 @@ def _never(value: Value, spot: Spot) -> Iterator[Finding]:
         message = f"`{value.trait}` says never `{', '.join(sorted(denied))}` without a source"
         hint = "add the keys of its sources in brackets, `[memory]` for what is known from memory only; or leave `never` out"
         yield Finding("never-unsourced", spot, message, (hint,))
+
+
+# ---- the profile itself -------------------------------------------------------------------------------------
+
+
+def _against_itself(workspace: Workspace, value: Value, spot: Spot) -> Iterator[Finding]:
+    """A state that is said to occur, and said never to occur, of the same plants and parts at the same time."""
+    trait, told = workspace.traits[value.trait], set[str]()
+    for said in [a.statements for a in value.alternatives]:
+        for denial in [s for s in said if s.frequency is Frequency.NEVER]:
+            denied = extent_of_states(denial.states, trait)
+            fellows = [s for s in said if s.frequency is not Frequency.NEVER and s.where == denial.where]
+            told |= {state for s in fellows for state in s.states if lies_in(extent_of_states([state], trait), denied)}
+    if told:
+        message = f"`{value.trait}` says of `{', '.join(sorted(told))}` that it occurs, and that it never does: `{value.written}`"
+        hint = "correct one of the two, say of which part or form each holds, or record them as `alternatives`"
+        yield Finding("value-against-itself", spot, message, (hint,))
+
+
+def _of_what_is_absent(workspace: Workspace, taxon: Taxon, value: Value) -> Iterator[Finding]:
+    """A value of something that, by another value of the taxon, is never there."""
+    trait = workspace.traits[value.trait]
+    if trait.needs and not applies(workspace, taxon, trait, None):
+        needed = taxon.values[trait.needs.trait]
+        message = f"`{value.trait}` is `{value.written}`, but `{trait.needs.trait}` is `{needed.written}`, so there is nothing it could be said of"
+        yield Finding("value-against-itself", Spot(taxon.document, ("values", value.trait)), message, ("correct one of the two",))
 
 
 # ---- alternatives -------------------------------------------------------------------------------------------

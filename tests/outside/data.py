@@ -1,0 +1,32 @@
+"""Data from outside the project: where a package or a file is missing its checks skip, and where it is demanded they fail."""
+
+from __future__ import annotations
+
+import importlib
+import os
+from pathlib import Path
+from typing import Any, NoReturn
+
+import pytest
+
+DEMANDED = bool(os.environ.get("TWAYBLADE_OUTSIDE"))
+"""Set where nothing may be missing: by `.ci/run`, once the extra `outside` is installed."""
+
+
+def package(module: str) -> Any:
+    """A module of the extra `outside`."""
+    try:
+        return importlib.import_module(module)
+    except ImportError:
+        _missing(f"{module} is part of the extra `outside`")
+
+
+def system_file(path: str, of: str) -> Path:
+    """A file of a Debian package."""
+    return Path(path) if Path(path).exists() else _missing(f"{path} is part of Debian's {of}")
+
+
+def _missing(what: str) -> NoReturn:
+    if DEMANDED:
+        pytest.fail(f"{what}, and is missing")
+    pytest.skip(f"{what}, and is not installed")
