@@ -98,8 +98,14 @@ def test_compare_of_three_gives_a_row_for_each_pair(run: Run, penguins: Path) ->
 
 
 def check_script(shape: dict[str, Any]) -> None:
-    has(shape, trail=str, on=str, stops=list, seconds=int)
+    has(shape, trail=str, on=str, stops=list, seconds=int, allows_seconds=int, seconds_over=int, cuts=list, set_ups=int, clocks=dict)
     assert is_date(shape["on"])
+    has(shape["clocks"], film=dict, on_site=dict, on_foot=dict)
+    for clock in shape["clocks"].values():
+        has(clock, low=int, likely=int, high=int, allows=(int, type(None)), over=int, made_of=dict, cuts=list)
+        assert clock["low"] <= clock["likely"] <= clock["high"]
+        for cut in clock["cuts"]:
+            has(cut, stop=str, kind=str, taxon=(str, type(None)), seconds=int)
     for stop in shape["stops"]:
         has(stop, id=str, taxa=list, parts=list, seconds=int, walk_seconds=int)
         assert stop["parts"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib
 import os
+import shutil
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -24,6 +25,11 @@ def package(module: str) -> Any:
 def system_file(path: str, of: str) -> Path:
     """A file of a Debian package."""
     return Path(path) if Path(path).exists() else _missing(f"{path} is part of Debian's {of}")
+
+
+def program(name: str, of: str) -> str:
+    """A program of a Debian package."""
+    return shutil.which(name) or _missing(f"the program {name} is part of Debian's {of}")
 
 
 def _missing(what: str) -> NoReturn:

@@ -48,12 +48,12 @@ def is_allowed(way: Way, items: frozenset[int]) -> bool:
 
 
 def seconds_of(way: Way, items: frozenset[int]) -> int:
-    """What a set of items takes: all spoken, the walk to the last stop, the closing in place of the last words that move on."""
+    """What a set of items takes: all spoken, the walk to the last stop, the opening and closing, and no words that move on at the last stop."""
     if not items:
         return 0
     last = max(way.items[i].stop for i in items)
     said = sum(way.items[i].seconds for i in items if not (way.items[i].kind == "move-on" and way.items[i].stop == last))
-    return said + sum(way.walks[: last + 1]) + way.closing
+    return said + sum(way.walks[: last + 1]) + way.frame
 
 
 def every_choice(way: Way) -> list[Choice]:
@@ -154,7 +154,7 @@ def walk() -> Way:
         Item(2, "recognise", "c", 30, 10, frozenset({8})),
         Item(2, "tell", "c", 25, 8, frozenset({9, 1})),
     )
-    return Way(items, (0, 60, 60), closing=15)
+    return Way(items, (0, 60, 60), frame=15)
 
 
 def test_with_time_enough_nothing_is_left_out() -> None:

@@ -14,7 +14,7 @@ from twayblade.knowledge.trail import Leg, Pace, Stretch
 from twayblade.reasoning.times import ORDINARY, ORDINARY_WORDS, Length, speech_seconds, syllable_seconds, walk_seconds, whole
 
 TEXT = " ".join(["A text of ten words is read aloud by someone."] * 5)
-LENGTHS = st.builds(Length, st.integers(0, 500), st.integers(0, 20), st.integers(0, 20), st.integers(0, 20))
+LENGTHS = st.builds(Length, st.integers(0, 500), st.integers(0, 2000), st.integers(0, 20), st.integers(0, 20), st.integers(0, 20))
 STRETCHES = st.builds(Stretch, st.floats(25, 500), st.floats(-80, 80))
 
 
@@ -46,7 +46,7 @@ def test_ordinary_prose_takes_as_long_as_its_words_at_their_rate(words: int, rat
 
 
 def test_a_calibrated_voice_reads_its_own_text_in_the_time_it_took_and_tells_it_freely_more_slowly() -> None:
-    length = Length(62, commas=4, ends=5)
+    length = Length(62, 186, commas=4, ends=5)
     read = pace(calibration={"text": TEXT, "takes": "20 s"}, free="1 times")
     assert float(speech_seconds(length, syllable_seconds(read, length))) == pytest.approx(20)
     free = pace(calibration={"text": TEXT, "takes": "20 s"})
@@ -56,8 +56,13 @@ def test_a_calibrated_voice_reads_its_own_text_in_the_time_it_took_and_tells_it_
 @given(LENGTHS, LENGTHS, st.integers(60, 250))
 def test_two_texts_take_as_long_as_the_one_and_the_other(a: Length, b: Length, rate: int) -> None:
     syllable = syllable_seconds(pace(speech=f"{rate} words a minute"))
-    both = Length(a.syllables + b.syllables, a.commas + b.commas, a.breaks + b.breaks, a.ends + b.ends)
+    both = Length(a.syllables + b.syllables, a.letters + b.letters, a.commas + b.commas, a.breaks + b.breaks, a.ends + b.ends)
     assert float(speech_seconds(both, syllable)) == pytest.approx(float(speech_seconds(a, syllable) + speech_seconds(b, syllable)))
+
+
+def test_a_syllable_of_three_letters_is_an_ordinary_one_and_a_longer_one_takes_longer() -> None:
+    assert Length(10, 30).units == 10
+    assert Length(10, 29).units < 10 < Length(10, 31).units
 
 
 @pytest.mark.parametrize(

@@ -95,12 +95,12 @@ def test_latin_names_are_marked_as_latin(built: Site) -> None:
 
 
 def test_what_the_issue_promises_is_there(built: Site, demo_site: Path) -> None:
-    """A page a taxon, a page a pair, the group, the year, the trail, scripts and keys of each date, glossary, about, cautions."""
+    """A page a taxon, a page a pair, the group, the year, the trail, its plan, scripts and keys of each date, glossary, about, cautions."""
     taxa = {path.stem for path in (Path(__file__).resolve().parents[2] / "content" / "species").glob("*.yml")}
     dates = [date(2026, 5, 16), date(2026, 6, 7), date(2026, 7, 15), date(2026, 9, 16)]
     wanted = {f"taxa/{taxon}.html" for taxon in taxa}
     wanted |= {f"{kind}/demo_trail-{on}.html" for kind in ("trails", "keys") for on in dates}
-    wanted |= {"index.html", "taxa.html", "compare.html", "groups/umbellifers.html", "year.html", "trails/demo_trail.html"}
+    wanted |= {"index.html", "taxa.html", "compare.html", "groups/umbellifers.html", "year.html", "trails/demo_trail.html", "plans/demo_trail.html"}
     wanted |= {"glossary.html", "about.html", "cautions.html", "compare/anthriscus-sylvestris--conium-maculatum.html"}
     assert wanted <= set(built)
     assert all((demo_site / f"keys/demo_trail-{on}.pdf").read_bytes().startswith(b"%PDF") for on in dates)

@@ -111,7 +111,7 @@ LEAST_CALIBRATION = 40
 class Calibration(Record):
     """A presenter's own voice: a text read aloud, and how long that took."""
 
-    text: str = Field(description=f"the text that was read, {LEAST_CALIBRATION} words or more of ordinary prose")
+    text: str = Field(description=f"the text that was read, {LEAST_CALIBRATION} words or more of the kind that will be spoken")
     takes: Seconds = Field(description="seconds it took to read it aloud")
 
     @model_validator(mode="after")

@@ -16,9 +16,12 @@ WORTH = MappingProxyType(
         "look-closer": 3,
         "habitat": 2,
         "name": 2,
+        "not-found": 2,  # what a stop falls back on
         "care": 0,  # never chosen or left for its worth: it goes with the plant, or with the stop
         "arrival": 0,  # what a stop is worth is what is shown there
         "move-on": 0,
+        "opening": 0,  # the opening and the closing belong to every walk
+        "closing": 0,
     }
 )
 """The worth of each kind of part of a stop (project defaults). Only their proportions matter."""
@@ -52,13 +55,13 @@ class Way:
     """What can be chosen along a walk: the items in the order in which they are spoken, and the seconds of walking that lead
     to each stop from the one before it (to the first, from the start).
 
-    closing: the seconds of the words that end the walk, wherever it ends; they take the place of the last stop's `move-on`, which
-    is the last item of its stop and bound to its arrival; all other items of a stop need the arrival.
+    frame: the seconds of the words that open and close the walk, wherever it begins and ends. The last stop kept loses its `move-on`,
+    which is the last item of its stop and bound to its arrival; all other items of a stop need the arrival.
     """
 
     items: tuple[Item, ...]
     walks: tuple[int, ...]
-    closing: int = 0
+    frame: int = 0
 
     def walk_to(self, stop: int) -> int:
         """The seconds of walking from the start to a stop, past all others."""
@@ -69,12 +72,12 @@ class Way:
         """The seconds of the whole walk, nothing left out."""
         last = max((item.stop for item in self.items), default=0)
         said = sum(item.seconds for item in self.items if not (item.stop == last and item.kind == "move-on"))
-        return said + self.walk_to(last) + self.closing
+        return said + self.walk_to(last) + self.frame
 
 
 @dataclass(frozen=True)
 class Choice:
-    """Chosen items by their places in the list, their worth, and the seconds they take with walking and closing."""
+    """Chosen items by their places in the list, their worth, and the seconds they take with walking, opening and closing."""
 
     items: frozenset[int]
     worth: int
@@ -139,7 +142,7 @@ def choose(way: Way, allows: int, keep: frozenset[int] = frozenset()) -> Choice 
             for takes in _ways_on(item, number, chosen, keep):
                 held = (chosen | {number} if takes else chosen) & used_later[number]
                 found = [_State(s.seconds + item.seconds, s.lack - item.worth, number, s) for s in states] if takes else states
-                room = allows - way.walk_to(item.stop) - way.closing + (item.seconds if item.kind == "move-on" else 0) if takes else allows
+                room = allows - way.walk_to(item.stop) - way.frame + (item.seconds if item.kind == "move-on" else 0) if takes else allows
                 grown.setdefault((held, here or takes), []).extend(s for s in found if s.seconds <= room and to_come - s.lack >= floor)
         layer = {key: _best_of(states) for key, states in grown.items()}
         if number + 1 == len(way.items) or way.items[number + 1].stop != item.stop:  # the last item of its stop
@@ -194,7 +197,7 @@ def _ended(way: Way, states: list[_State], last: Item) -> list[Choice]:
         return []
     found = min(states, key=itemgetter(1, 0))
     replaced = last.seconds if last.kind == "move-on" else 0
-    return [Choice(frozenset(found.chosen()), -found.lack, found.seconds - replaced + way.walk_to(last.stop) + way.closing)]
+    return [Choice(frozenset(found.chosen()), -found.lack, found.seconds - replaced + way.walk_to(last.stop) + way.frame)]
 
 
 def _better(best: Choice | None, found: Iterable[Choice], allows: int) -> Choice | None:

@@ -24,23 +24,30 @@ TOBLER_STEEPNESS, TOBLER_BEST = Decimal("-3.5"), Decimal("0.05")
 """Tobler (1993), NCGIA Technical Report 93-1: 6 exp(-3.5 |S + 0.05|) km/h on a slope S, rise over run."""
 
 
+BARE, LETTERS = Decimal("0.3"), 3
+"""A syllable takes longer the more sounds it has. Three tenths of its time are the same for every syllable; the rest goes with its letters,
+three of which make an ordinary one (project defaults; rounded from a synthesiser's times, `tests/measure/spoken_time.py`)."""
+
+
 @dataclass(frozen=True)
 class Length:
-    """How much there is to say: syllables, and the pauses that punctuation asks for."""
+    """How much there is to say: syllables and the letters that write them, and the pauses that punctuation asks for."""
 
     syllables: int
+    letters: int
     commas: int = 0
     breaks: int = 0
     ends: int = 0
 
     @property
     def units(self) -> Decimal:
-        """Its length in syllables, pauses included."""
-        return self.syllables + COMMA * self.commas + BREAK * self.breaks + END * self.ends
+        """Its length in ordinary syllables, pauses included."""
+        said = BARE * self.syllables + (1 - BARE) * self.letters / LETTERS
+        return said + COMMA * self.commas + BREAK * self.breaks + END * self.ends
 
 
 ORDINARY_WORDS = 30
-ORDINARY = Length(45, commas=2, ends=2)
+ORDINARY = Length(45, 135, commas=2, ends=2)
 """What words a minute are counted in: thirty words of ordinary prose are two sentences with a comma each, and a word has one
 syllable and a half (project convention; the syllables are common practice, from memory)."""
 
@@ -51,7 +58,7 @@ def whole(seconds: Decimal) -> int:
 
 
 def syllable_seconds(pace: Pace, read: Length | None = None) -> Decimal:
-    """Seconds that the presenter takes for one syllable in free speech. `read`: the length of the text that calibrates, if one does."""
+    """Seconds that the presenter takes for one ordinary syllable in free speech. `read`: the length of the text that calibrates, if one does."""
     if pace.calibration and read:
         return pace.calibration.takes * pace.free / read.units
     return ORDINARY_WORDS * 60 / (pace.speech * ORDINARY.units)

@@ -12,7 +12,7 @@ from twayblade.reasoning.choice import NOTHING, WORTH, WORTH_BARE, WORTH_OPEN, C
 from twayblade.reasoning.light import Light, Stay, light_of
 from twayblade.reasoning.lookalikes import Pair
 from twayblade.writing.phrases import listed, sentence
-from twayblade.writing.script import Part, Script, clock, write_script
+from twayblade.writing.script import Part, Script, ScriptStop, clock, write_script
 
 ASSUMED = (
     "The walk keeps to the route, past the stops left out, and ends at the last stop kept; a way back is not counted. "
@@ -67,7 +67,7 @@ def choose_walk(
     allows = script.allows if allows is None else allows
     way = way_of(workspace, script)
     choice = choose(way, allows) or NOTHING
-    stops = _kept(way, choice)
+    stops = _kept(script, way, choice)
     then = next_out(way, choice, allows) if choice.items else None
     light = light_of(planned, on, [Stay(s.number, s.comes, s.comes + s.seconds) for s in stops])
     return ChosenWalk(script, allows, way, choice, spared(way, choice, allows), then, stops, light)
@@ -85,8 +85,7 @@ def way_of(workspace: Workspace, script: Script) -> Way:
         arrival = len(items)
         shows = any(part.kind == "recognise" for part in stop.parts)
         here: dict[str, int] = {}
-        for part in stop.parts:
-            worth = _worth(part, shows)
+        for part in _choosable(stop):
             own = here.get(part.taxon or "", arrival)
             bound, needs = None, frozenset[int]()
             if part.kind == "care":
@@ -98,10 +97,17 @@ def way_of(workspace: Workspace, script: Script) -> Way:
                 needs = frozenset({own, *([met[part.other]] if part.other in met else [])})
             if part.kind == "recognise" and part.taxon:
                 here[part.taxon] = met[part.taxon] = len(items)
-            items.append(Item(number, part.kind, part.taxon, part.seconds, worth, needs, bound))
-    last = items[-1] if items else None
-    closing = last.seconds if last and last.kind == "move-on" else 0
-    return Way(tuple(items), tuple(stop.walk_seconds for stop in script.stops), closing)
+            items.append(Item(number, part.kind, part.taxon, part.seconds, _worth(part, shows), needs, bound))
+    frame = sum(part.seconds for stop in script.stops for part in stop.parts if part.kind in _FRAME)
+    return Way(tuple(items), tuple(stop.walk_seconds for stop in script.stops), frame)
+
+
+_FRAME = ("opening", "closing")
+"""The parts that belong to the walk, not to the stop at which they are spoken."""
+
+
+def _choosable(stop: ScriptStop) -> list[Part]:
+    return [part for part in stop.parts if part.kind not in _FRAME]
 
 
 def _worth(part: Part, shows: bool) -> int:
@@ -111,14 +117,16 @@ def _worth(part: Part, shows: bool) -> int:
     return WORTH_OPEN if is_open else WORTH[part.kind]
 
 
-def _kept(way: Way, choice: Choice) -> tuple[KeptStop, ...]:
+def _kept(script: Script, way: Way, choice: Choice) -> tuple[KeptStop, ...]:
+    """The stops kept: the first holds the opening, and the last the closing in place of its `move-on`."""
+    framing = {kind: sum(part.seconds for stop in script.stops for part in stop.parts if part.kind == kind) for kind in _FRAME}
     found, spoken = [], 0
     numbers = choice.stops(way)
     for number in numbers:
         items = tuple(i for i in sorted(choice.items) if way.items[i].stop == number)
-        seconds = sum(way.items[i].seconds for i in items)
-        if number == numbers[-1]:
-            seconds += way.closing - sum(way.items[i].seconds for i in items if way.items[i].kind == "move-on")
+        is_last = number == numbers[-1]
+        seconds = sum(way.items[i].seconds for i in items if not (is_last and way.items[i].kind == "move-on"))
+        seconds += (framing["opening"] if number == numbers[0] else 0) + (framing["closing"] if is_last else 0)
         found.append(KeptStop(number, way.walk_to(number) + spoken, seconds, items))
         spoken += seconds
     return tuple(found)
@@ -129,7 +137,7 @@ class ChoiceWords:
 
     def __init__(self, workspace: Workspace, walk: ChosenWalk) -> None:
         self.workspace, self.walk = workspace, walk
-        self.parts = [part for stop in walk.script.stops for part in stop.parts]
+        self.parts = [part for stop in walk.script.stops for part in _choosable(stop)]
 
     def heading(self) -> str:
         """How many stops and parts fit, and how long the walk takes then."""
@@ -152,20 +160,24 @@ class ChoiceWords:
 
     def left_out(self) -> tuple[str, ...]:
         """What is left out, as sentences: the parts that are left out for the same reason together."""
-        reasons: dict[str, list[str]] = {}
+        reasons: dict[str, list[Spared]] = {}
         for out in self.walk.spared:
-            reasons.setdefault(self.why(out), []).append(f"{self.part(out.item)} [{clock(self._seconds(out.item))}]")
-        return tuple(sentence(f"{listed(parts)}: {why}") for why, parts in reasons.items())
+            reasons.setdefault(self.why(out), []).append(out)
+        return tuple(self._left_out(found) for found in reasons.values())
 
-    def why(self, out: Spared) -> str:
-        """Why a part is left out."""
+    def _left_out(self, found: Sequence[Spared]) -> str:
+        parts = listed(f"{self.part(out.item)} ({clock(self._seconds(out.item))})" for out in found)
+        return sentence(f"{parts}: {self.why(found[0], 'it' if len(found) == 1 else 'any of them')}")
+
+    def why(self, out: Spared, it: str = "it") -> str:
+        """Why a part is left out, as a clause; it: how the clause speaks of the part."""
         if out.misses:
             return f"there is no telling without {listed(self.named(out.misses))}"
         if not out.instead and not out.is_draw:
-            return "no walk that holds it fits into the time"
+            return f"no walk that holds {it} fits into the time"
         besides = f" and bring in {listed(self.named(out.besides))}" if out.besides else ""
         worth = "as much in all, in no less time" if out.is_draw else "less in all"
-        return f"it would cost {listed(self.named(out.instead)) or 'nothing'}{besides}, and be worth {worth}"
+        return f"to keep {it} would cost {listed(self.named(out.instead)) or 'nothing'}{besides}, and be worth {worth}"
 
     def next_words(self) -> str:
         """What would be left out next, as a sentence; empty if nothing is kept."""
@@ -192,6 +204,7 @@ class ChoiceWords:
             "look-closer": f"a closer look at {name}",
             "forms": f"the forms of {name}",
             "care": f"the caution of {name}",
+            "not-found": f"what to look at instead of {name}",
         }
         return words.get(part.kind, part.kind)
 

@@ -38,7 +38,7 @@ def year_text(workspace: Workspace, year: Year) -> str:
         blocks.append(
             "\n".join(["Look-alikes", *(_wrapped(f"{capital(words.pair(p.pair))}: {words.compared_when(p)}", "    ", "  - ") for p in year.pairs)])
         )
-    blocks += [_care(workspace, year), "For the walk of one date and the time it may take: twayblade plan --on DATE --allows MINUTES"]
+    blocks += [_care(workspace, year), "The walk of one date in its time: twayblade plan --on DATE --allows MINUTES"]
     return "\n\n".join(block for block in blocks if block)
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 
 from twayblade.knowledge.claim import conditions_of, marks, parse_claim, taxa_of
 from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.trail import Case, Leg, Pace, Stop
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
+from twayblade.reasoning.clocks import Clocks, Cut, Timed, clocks, cut_first
 from twayblade.reasoning.judging import judge_claim
 from twayblade.reasoning.lookalikes import Pair, look_alikes
 from twayblade.reasoning.outline import Outline, PartPlan, StopPlan
@@ -34,7 +36,7 @@ CASE_WORDS = {
 
 @dataclass(frozen=True)
 class Part:
-    """One part of a stop, ready to be spoken."""
+    """One part of a stop, ready to be spoken. Its seconds hold those of looking and of gathering. other: whom `tell` tells it from."""
 
     kind: str
     taxon: str | None
@@ -46,6 +48,8 @@ class Part:
     """Terms of the glossary that the author's words use and nothing before them, or in them, explains."""
     other: str | None = None
     """In `tell`, the taxon already met."""
+    looking: int = 0
+    gathering: int = 0
 
 
 @dataclass(frozen=True)
@@ -83,7 +87,7 @@ class ScriptStop:
 
 @dataclass(frozen=True)
 class Script:
-    """The script of a walk on a date. `allows` is the time the trail allows, in seconds."""
+    """The script of a walk on a date. `allows` is the time the trail allows the walk with a group, in seconds."""
 
     trail: PlannedTrail
     on: date
@@ -91,6 +95,9 @@ class Script:
     seconds: int
     allows: int
     plan: Outline
+    clocks: Clocks
+    cuts: tuple[Cut, ...] = ()
+    """What to leave out first where the walk takes longer than is allowed."""
 
     @property
     def seconds_over(self) -> int:
@@ -115,7 +122,17 @@ def write_script(
     writer = _Writer(workspace, plan)
     stops = tuple(writer.stop(number) for number in range(len(plan.stops)))
     total = sum(s.seconds + s.walk_seconds for s in stops)
-    return Script(planned, on, stops, total, whole(planned.trail.allows * 60), plan)
+    allows = whole(planned.trail.allows * 60)
+    timed = [writer.timed(stop, part) for stop in stops for part in stop.parts]
+    legs = [(stop.stop.id, Decimal(stop.walk_seconds)) for stop in stops]
+    run = clocks(planned.trail, timed, legs, set_ups(workspace, stops))
+    return Script(planned, on, stops, total, allows, plan, run, cut_first(timed, max(0, total - allows)))
+
+
+def set_ups(workspace: Workspace, stops: Iterable[ScriptStop]) -> int:
+    """How often the camera is set up: once for each plant and organ shown."""
+    parts = (part for stop in stops for part in stop.parts)
+    return len({(part.taxon, workspace.traits[claim.trait].organ) for part in parts if part.taxon for claim in part.claims if claim.trait})
 
 
 class _Writer:
@@ -169,10 +186,18 @@ class _Writer:
             introduced = narrator.introduced(plan) if part.kind == "arrival" else frozenset()
             said += narrator.explained(narrator.part(number, plan, part), introduced)
         text = spoken(" ".join(one.text for one in said if one.text))
-        pauses = self.pace.look * sum(one.looks for one in said) + (self.pace.gather if part.kind == "arrival" else 0)
-        seconds = whole(self.voice.seconds(text) + pauses)
+        looking = whole(self.pace.look * sum(one.looks for one in said))
+        gathering = whole(self.pace.gather) if part.kind == "arrival" else 0
+        seconds = whole(self.voice.seconds(text)) + looking + gathering
         claims = tuple(claim for one in said for claim in one.claims)
-        return Part(part.kind, part.taxon, text, seconds, claims, bool(own), unexplained, part.other)
+        return Part(part.kind, part.taxon, text, seconds, claims, bool(own), unexplained, part.other, looking, gathering)
+
+    def timed(self, stop: ScriptStop, part: Part) -> Timed:
+        """A part as the clocks take it. What tells a plant from another is not to be cut if either can harm."""
+        told = [id_ for id_ in (part.taxon, part.other) if id_ and part.kind == "tell"]
+        may_go = not any(self.workspace.taxa[id_].hazard_class.is_harmful for id_ in told)
+        speech = Decimal(part.seconds - part.looking - part.gathering)
+        return Timed(stop.stop.id, part.kind, part.taxon, speech, Decimal(part.looking), Decimal(part.gathering), may_go)
 
     def _by_author(self, own: Sourced, narrator: Narrator) -> tuple[list[Said], tuple[str, ...]]:
         """The author's words with the claims marked in them, and the terms they leave open."""

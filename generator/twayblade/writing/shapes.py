@@ -7,9 +7,11 @@ from typing import Any
 
 from twayblade.knowledge.problem import Problem
 from twayblade.knowledge.workspace import Workspace
+from twayblade.reasoning.clocks import Clock, Cut
 from twayblade.reasoning.compare import directions
 from twayblade.reasoning.scope import LeftOut
 from twayblade.reasoning.telling import Telling, Told
+from twayblade.reasoning.times import whole
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey
 from twayblade.writing.narrator import Claim
@@ -67,7 +69,7 @@ def _told_shape(workspace: Workspace, told: Told) -> dict[str, Any]:
 
 
 def script_shape(script: Script) -> dict[str, Any]:
-    """{trail, on, stops: [{id, taxa, parts: [{kind, text, seconds, claims}], seconds, walk_seconds}], seconds}."""
+    """{trail, on, stops: [{id, taxa, parts: [{kind, text, seconds, claims}], seconds, walk_seconds}], seconds, clocks}."""
     return {
         "trail": script.trail.id,
         "on": script.on.isoformat(),
@@ -75,7 +77,20 @@ def script_shape(script: Script) -> dict[str, Any]:
         "seconds": script.seconds,
         "allows_seconds": script.allows,
         "seconds_over": script.seconds_over,
+        "cuts": _cuts_shape(script.cuts),
+        "set_ups": script.clocks.set_ups,
+        "clocks": {name.replace(" ", "_"): _clock_shape(run) for name, run in script.clocks.named},
     }
+
+
+def _clock_shape(run: Clock) -> dict[str, Any]:
+    made_of = {name: {"low": whole(one.low), "likely": whole(one.likely), "high": whole(one.high)} for name, one in run.made_of}
+    seconds = {"low": run.low, "likely": run.likely, "high": run.high, "allows": run.allows, "over": run.over}
+    return {**seconds, "made_of": made_of, "cuts": _cuts_shape(run.cuts)}
+
+
+def _cuts_shape(cuts: Sequence[Cut]) -> list[dict[str, Any]]:
+    return [{"stop": cut.stop, "kind": cut.kind, "taxon": cut.taxon, "seconds": cut.seconds} for cut in cuts]
 
 
 def _stop_shape(stop: ScriptStop) -> dict[str, Any]:

@@ -27,6 +27,7 @@ from twayblade.reasoning.spread import Context, contexts
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
 from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions, harm_words, with_look_alikes
+from twayblade.writing.clock_words import allowance, cuts_words, minutes, pace_words
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
 from twayblade.writing.fitting import PrintForm
 from twayblade.writing.key_layout import Layout
@@ -71,6 +72,7 @@ def _environment() -> Environment:
         loader=PackageLoader("twayblade.writing", "templates"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
     made.filters.update(capital=capital, listed=listed, date_words=date_words, clock=clock, sentence=sentence)
+    made.filters.update(minutes=minutes, allowance=allowance, cuts_words=cuts_words)
     return made
 
 
@@ -421,6 +423,7 @@ class Site:
                 starts=[stay.comes for stay in stays(script)],
                 daylight=daylight_words(light) if light else lacking_words(script.trail),
                 lights=[stop_light_words(script.trail, stop) for stop in light.stops] if light else [""] * len(script.stops),
+                pace=pace_words(script.trail.trail.pace),
                 title=title,
                 care=care,
                 passages=lambda text, claims: passages(self.workspace, text, claims),

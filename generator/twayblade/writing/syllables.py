@@ -74,6 +74,7 @@ def length(said: str, latin: Container[str] = frozenset()) -> Length:
     words = [(word, word.lower() in latin) for word in _WORD.findall(said)]
     return Length(
         sum(syllables(word, is_latin) for word, is_latin in words),
+        sum(c.isalpha() for c in said),
         commas=len(re.findall(r",|\(|\)(?=\s*\w)", said)),
         breaks=len(re.findall(r"[;:]", said)),
         ends=len(re.findall(r"[.!?]+(?=[\"'’”)]*(?:\s|$))", said)),

@@ -12,6 +12,7 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.seeing import Bar, days_to_look, handling_forbidden, runs
 from twayblade.reasoning.telling import Telling, Told, best_few, tempting
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around, mistaken_for
+from twayblade.writing.clock_words import clock_lines, cuts_words, pace_words
 from twayblade.writing.key_ends import end_caution, how_words, names_words, none_fits, settling, signs_words
 from twayblade.writing.key_layout import Layout, Placed, placed
 from twayblade.writing.key_words import CARE, LACKING, WrittenKey, WrittenLead, coverage_words, left_out_words, words_of
@@ -110,8 +111,11 @@ def script_text(script: Script, with_branches: bool = False) -> str:
     lines = [script_heading(script)]
     if script.seconds_over:
         lines.append(f"warning: the walk takes {clock(script.seconds_over)} longer than the {clock(script.allows)} it allows")
+        lines.append(wrapped(cuts_words(script.cuts, script.seconds_over), "         "))
     if script.trail.route is None and len(script.stops) > 1:
         lines.append("note: no route is given, so walking is not counted")
+    lines += [wrapped(line.lstrip(), " " * 9, line[: len(line) - len(line.lstrip())]) for line in clock_lines(script.clocks)]
+    lines.append(wrapped(f"Reckoned with {pace_words(script.trail.trail.pace)}; {script.clocks.set_ups} set-ups of the camera.", "         ", ""))
     elapsed = 0
     for number, stop in enumerate(script.stops, 1):
         elapsed += stop.walk_seconds

@@ -7,8 +7,11 @@ from collections.abc import Iterator
 from twayblade.knowledge.problem import Finding, Spot
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.lookalikes import look_alikes
+from twayblade.writing.clock_words import cuts_words
 from twayblade.writing.phrases import date_words, listed
 from twayblade.writing.script import Script, clock, write_script
+
+_TAKES = {"film": "the film runs", "on site": "the filming takes", "on foot": "the walking takes"}
 
 
 def check_scripts(workspace: Workspace) -> tuple[Finding, ...]:
@@ -23,11 +26,12 @@ def check_scripts(workspace: Workspace) -> tuple[Finding, ...]:
 
 def _too_long(planned: PlannedTrail, scripts: list[Script]) -> Iterator[Finding]:
     for place, script in enumerate(scripts):
-        if script.seconds_over:
-            longest = sorted((p for s in script.stops for p in s.parts if p.kind not in ("arrival", "care", "move-on")), key=lambda p: -p.seconds)
-            message = f"on {date_words(script.on)} the walk takes {clock(script.seconds)}, {clock(script.seconds_over)} longer than it allows"
-            hint = "shorten or drop, for example: " + ", ".join(f"{p.kind} of {p.taxon} ({p.seconds} s)" for p in longest[:3])
-            yield Finding("walk-too-long", Spot(planned.document, ("dates", place)), message, (hint,))
+        over = [("the walk takes", script.seconds, script.seconds_over, script.cuts)]
+        over += [(_TAKES[name], run.likely, run.over, run.cuts) for name, run in script.clocks.named]
+        for takes, seconds, too_much, cuts in over:
+            if too_much:
+                message = f"on {date_words(script.on)} {takes} {clock(seconds)}, {clock(too_much)} longer than it allows"
+                yield Finding("walk-too-long", Spot(planned.document, ("dates", place)), message, (cuts_words(cuts, too_much),))
 
 
 def _unused(planned: PlannedTrail, scripts: list[Script]) -> Iterator[Finding]:
