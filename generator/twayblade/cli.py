@@ -27,6 +27,8 @@ from twayblade.reasoning.lookalikes import look_alikes
 from twayblade.reasoning.recce import cases_of, findings, walk_after
 from twayblade.reasoning.telling import tell_apart
 from twayblade.writing import recce_text, shapes, terminal
+from twayblade.writing.fitting import PrintForm, Sheet
+from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_words import write_key
 from twayblade.writing.plan_terminal import walk_text, year_text
 from twayblade.writing.plan_words import plan_shape, write_plan
@@ -249,19 +251,40 @@ def plan(context: _Context, trail: str | None, on: date | None, allows: int | No
 @click.argument("trail", required=False)
 @_on
 @click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write the key as a PDF to this file.")
+@click.option(
+    "--as",
+    "printed_as",
+    type=click.Choice([each.value for each in PrintForm]),
+    help="What the PDF is: a sheet to fold (the default), a card, or large print.",
+)
+@click.option(
+    "--paper", type=click.Choice([each.value for each in Sheet]), help="The paper of the PDF: A4 (the default) or US Letter; a card is half of it."
+)
+@click.option(
+    "--layout",
+    type=click.Choice([each.value for each in Layout]),
+    default=Layout.BRACKETED.value,
+    help="Leads of a couplet together (bracketed), or each couplet under the lead that comes to it (indented).",
+)
 @_format
 @_in_workspace
-def key(context: _Context, trail: str | None, on: date | None, pdf: Path | None, form: str) -> None:
+def key(
+    context: _Context, trail: str | None, on: date | None, pdf: Path | None, printed_as: str | None, paper: str | None, layout: str, form: str
+) -> None:
     """The pocket key of a TRAIL for a date. One trail needs no naming."""
+    if pdf is None and (printed_as or paper):
+        raise click.UsageError("--as and --paper say how to print; name the file with --pdf")
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
     written = write_key(workspace, planned, _date_of(planned, on))
     if pdf:
-        from twayblade.writing.print import key_pdf
+        from twayblade.writing.print import print_key
 
-        _write(pdf, key_pdf(workspace, written))
+        printed = print_key(workspace, written, PrintForm(printed_as or PrintForm.FOLD), Sheet(paper or Sheet.A4), Layout(layout))
+        _write(pdf, printed.pdf)
+        click.echo("\n".join(printed.remarks))
         return
-    _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written))
+    _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written, Layout(layout)))
 
 
 @main.command()
@@ -288,7 +311,7 @@ def recce(
         raise click.UsageError("--coordinates goes with --csv, and with a trail that has a route")
     written = write_recce(workspace, planned, _date_of(planned, on), look_alikes(workspace))
     if pdf:
-        from twayblade.writing.print import recce_pdf
+        from twayblade.writing.recce_print import recce_pdf
 
         _write(pdf, recce_pdf(written))
     if table:

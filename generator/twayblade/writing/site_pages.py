@@ -26,10 +26,13 @@ from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
 from twayblade.reasoning.spread import Context, contexts
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
 from twayblade.writing.author_pages import Anchoring
-from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
+from twayblade.writing.cautions import cautions, harm_words, with_look_alikes
 from twayblade.writing.clock_words import allowance, cuts_words, minutes, pace_words
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
-from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
+from twayblade.writing.fitting import PrintForm
+from twayblade.writing.key_layout import Layout
+from twayblade.writing.key_page import key_context
+from twayblade.writing.key_words import WrittenKey, write_key
 from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words, warning_words
 from twayblade.writing.phrases import (
     capital,
@@ -43,8 +46,9 @@ from twayblade.writing.phrases import (
 )
 from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.plan_page import plan_context
-from twayblade.writing.print import key_pdf, recce_pdf
+from twayblade.writing.print import Printed, print_key
 from twayblade.writing.recce_csv import sheet_csv
+from twayblade.writing.recce_print import recce_pdf
 from twayblade.writing.recce_words import DEFERS, HOW, NO_PLACES, WrittenSheet, write_recce
 from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
 from twayblade.writing.stages import STAGE_WORDS, stage_words
@@ -101,9 +105,9 @@ def pictures_address(trail: str, on: date) -> str:
     return f"trails/{trail}-{on.isoformat()}-pictures.html"
 
 
-def key_address(trail: str, on: date, ending: str = "html") -> str:
-    """The address of a pocket key."""
-    return f"keys/{trail}-{on.isoformat()}.{ending}"
+def key_address(trail: str, on: date, ending: str = "html", marked: str = "") -> str:
+    """The address of a pocket key; marked: its layout or form, if it is not the first of them."""
+    return f"keys/{trail}-{on.isoformat()}{f'-{marked}' if marked else ''}.{ending}"
 
 
 def recce_address(trail: str, on: date, ending: str = "html") -> str:
@@ -142,6 +146,11 @@ class Site:
         """Every trail's recce sheet for each of its dates."""
         return {(t.id, on): write_recce(self.workspace, t, on, self.pairs) for t in self.workspace.trails.values() for on in t.trail.dates}
 
+    @cached_property
+    def printed_keys(self) -> Mapping[tuple[str, date], Mapping[PrintForm, Printed]]:
+        """Every key in each of the printed forms."""
+        return {of: {form: print_key(self.workspace, written, form) for form in PrintForm} for of, written in self.written_keys.items()}
+
     def pages(self) -> Iterator[Page]:
         """Every page, in a fixed order."""
         for taxon in self._sorted_taxa():
@@ -159,14 +168,15 @@ class Site:
             for on in planned.trail.dates:
                 yield self._script(self.scripts[planned.id, on])
                 yield self._pictures(self.scripts[planned.id, on])
-                yield self._key(self.written_keys[planned.id, on])
+                yield from (self._key(self.written_keys[planned.id, on], layout) for layout in Layout)
                 yield self._recce(self.recce_sheets[planned.id, on])
         yield self._glossary()
 
     def downloads(self) -> Iterator[Download]:
         """The printed keys; the recce sheets, printed and as tables."""
-        for (trail, on), written in self.written_keys.items():
-            yield Download(key_address(trail, on, "pdf"), key_pdf(self.workspace, written))
+        for (trail, on), prints in self.printed_keys.items():
+            for form, printed in prints.items():
+                yield Download(key_address(trail, on, "pdf", form.marked), printed.pdf)
         for (trail, on), sheet in self.recce_sheets.items():
             yield Download(recce_address(trail, on, "pdf"), recce_pdf(sheet))
             yield Download(recce_address(trail, on, "csv"), sheet_csv(sheet))
@@ -214,7 +224,7 @@ class Site:
             "pictures_link": lambda trail, on: root + pictures_address(trail, on),
             "script_link": lambda trail, on: root + script_address(trail, on),
             "plan_link": lambda trail: root + plan_address(trail),
-            "key_link": lambda trail, on, ending="html": root + key_address(trail, on, ending),
+            "key_link": lambda trail, on, ending="html", marked="": root + key_address(trail, on, ending, marked),
             "recce_link": lambda trail, on, ending="html": root + recce_address(trail, on, ending),
             "source": self.source,
             "marked": Anchoring(self.workspace, self.region),
@@ -294,11 +304,7 @@ class Site:
 
     def _taxa(self) -> Page:
         title = "Plants" if self._is_botanical else "Kinds"
-        return Page("taxa.html", title, self._render("taxa.html", "taxa.html", title=title, taxa=self._sorted_taxa(), harm=self._harm))
-
-    def _harm(self, taxon: Taxon) -> str:
-        words = {"deadly": "deadly", "poisonous": "poisonous", "phototoxic": "sap and sunlight burn", "irritant": "can irritate skin"}
-        return words.get(taxon.hazard_class.value, "")
+        return Page("taxa.html", title, self._render("taxa.html", "taxa.html", title=title, taxa=self._sorted_taxa(), harm=harm_words))
 
     def _taxon(self, taxon: Taxon) -> Page:
         address = taxon_address(taxon.id)
@@ -467,24 +473,12 @@ class Site:
         }
         return Page(address, title, self._render("pictures.html", address, **context))
 
-    def _key(self, written: WrittenKey) -> Page:
-        address = key_address(written.planned.id, written.on)
-        title = f"Pocket key: {written.planned.trail.title}, {date_words(written.on)}"
-        context = {
-            "key": written,
-            "trail": written.planned.trail,
-            "title": title,
-            "care_text": CARE,
-            "none_fits": NONE_FITS,
-            "lacking": LACKING,
-            "coverage": coverage_words(written),
-            "mistaken": mistaken_for(self.workspace, written.covers),
-            "words": words_of(self.workspace, written),
-            "care": self._care(written.covers),
-            "left_out": left_out_words(self.workspace, written),
-            "harmful": lambda id_: self.workspace.taxa[id_].hazard_class.is_harmful,
-        }
-        return Page(address, title, self._render("key.html", address, **context))
+    def _key(self, written: WrittenKey, layout: Layout) -> Page:
+        indented = layout is Layout.INDENTED
+        address = key_address(written.planned.id, written.on, marked="indented" if indented else "")
+        title = f"Pocket key{', indented' if indented else ''}: {written.planned.trail.title}, {date_words(written.on)}"
+        prints = self.printed_keys[written.planned.id, written.on]
+        return Page(address, title, self._render("key.html", address, title=title, prints=prints, **key_context(self.workspace, written, layout)))
 
     def _recce(self, written: WrittenSheet) -> Page:
         planned, on = written.sheet.trail, written.sheet.on
