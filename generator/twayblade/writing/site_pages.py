@@ -13,22 +13,20 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from twayblade.knowledge.occasion import Occasion
-from twayblade.knowledge.profile import STAGES, Form
-from twayblade.knowledge.season import MONTHS, Phase, day_of
+from twayblade.knowledge.season import MONTHS, day_of
 from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trait import Means
-from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.outline import stages_seen
 from twayblade.reasoning.scope import trail_taxa
-from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
-from twayblade.reasoning.spread import Context, contexts
+from twayblade.reasoning.seeing import Bar
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
+from twayblade.writing.addresses import key_address, pair_address, pictures_address, plan_address, recce_address, script_address, taxon_address
 from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions, harm_words, with_look_alikes
 from twayblade.writing.clock_words import allowance, cuts_words, minutes, pace_words
-from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
+from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages
 from twayblade.writing.fitting import PrintForm
 from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_page import key_context
@@ -38,20 +36,18 @@ from twayblade.writing.phrases import (
     capital,
     date_words,
     days_words,
-    form_sentence,
     listed,
-    predicate,
     sentence,
-    subject,
 )
 from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.plan_page import plan_context
 from twayblade.writing.print import Printed, print_key
+from twayblade.writing.profile_words import ProfileWords
 from twayblade.writing.recce_csv import sheet_csv
 from twayblade.writing.recce_print import recce_pdf
 from twayblade.writing.recce_words import DEFERS, HOW, NO_PLACES, WrittenSheet, write_recce
 from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
-from twayblade.writing.stages import STAGE_WORDS, stage_words
+from twayblade.writing.stages import stage_words
 
 
 @dataclass(frozen=True)
@@ -80,41 +76,6 @@ def _environment() -> Environment:
     return made
 
 
-def taxon_address(id_: str) -> str:
-    """The address of a taxon's page. Addresses never change: signs carry them."""
-    return f"taxa/{id_}.html"
-
-
-def pair_address(first: str, second: str) -> str:
-    """The address of the page that tells two taxa apart."""
-    return f"compare/{'--'.join(sorted((first, second)))}.html"
-
-
-def script_address(trail: str, on: date) -> str:
-    """The address of a script."""
-    return f"trails/{trail}-{on.isoformat()}.html"
-
-
-def plan_address(trail: str) -> str:
-    """The address of a trail's plan."""
-    return f"plans/{trail}.html"
-
-
-def pictures_address(trail: str, on: date) -> str:
-    """The address of the pictures to take."""
-    return f"trails/{trail}-{on.isoformat()}-pictures.html"
-
-
-def key_address(trail: str, on: date, ending: str = "html", marked: str = "") -> str:
-    """The address of a pocket key; marked: its layout or form, if it is not the first of them."""
-    return f"keys/{trail}-{on.isoformat()}{f'-{marked}' if marked else ''}.{ending}"
-
-
-def recce_address(trail: str, on: date, ending: str = "html") -> str:
-    """The address of a recce sheet."""
-    return f"recces/{trail}-{on.isoformat()}.{ending}"
-
-
 class Site:
     """All the pages of a workspace. `on` is the date that pages speak of; without trails, none.
 
@@ -130,6 +91,7 @@ class Site:
         self.on: date | None = self.trail.trail.chief_date if self.trail else None
         self.region = self.trail.trail.region if self.trail else workspace.home_region
         self.pairs: tuple[Pair, ...] = look_alikes(workspace)
+        self.profile_words = ProfileWords(workspace, self.region)
 
     @cached_property
     def written_keys(self) -> Mapping[tuple[str, date], WrittenKey]:
@@ -322,9 +284,9 @@ class Site:
             "now": sentence(f"on {date_words(self.on)}: {stage_words(stages)}") if self.on and taxon.profile.seasons else "",
             "care": self._care(tuple(with_look_alikes(self.pairs, (taxon.id,)))),
             "alike": best,
-            "organs": self._organs(taxon),
-            "seasons": self._seasons(taxon),
-            "forms": self._forms(taxon),
+            "organs": self.profile_words.organs(taxon),
+            "seasons": self.profile_words.seasons(taxon),
+            "forms": self.profile_words.forms(taxon),
             "group": self.workspace.groups.get(taxon.profile.group or ""),
             "title": capital(taxon.common_name),
         }
@@ -335,87 +297,31 @@ class Site:
         everyone = (taxon.id, *(t.id for t in self._sorted_taxa() if t.id != taxon.id))
         return fewest_signs(self.workspace, taxon, Occasion(self.on, self._means, self.region, everyone))
 
-    def _organs(self, taxon: Taxon) -> dict[str, list[tuple[str, str, Value, str | None]]]:
-        """Every value in words, by organ, with the value itself and the group it is inherited from."""
-        found: dict[str, list[tuple[str, str, Value, str | None]]] = {}
-        for id_, trait in self.workspace.traits.items():
-            value = taxon.values.get(id_)
-            if value is None or self._is_unsafe(id_, (taxon,)):
-                continue
-            places = contexts([value], trait)
-            text = " ".join(sentence(f"{subject(trait, at)} {predicate(self.workspace, taxon, id_, at, self.region)}") for at in places)
-            found.setdefault(trait.organ, []).append((trait.name, text, value, side_of(self.workspace, taxon, value).group))
-        return found
-
-    def _forms(self, taxon: Taxon) -> list[tuple[Form, list[str]]]:
-        """Every form with what is recorded of it alone, in words."""
-        said = [
-            (id_, s.where)
-            for id_ in self.workspace.traits
-            if id_ in taxon.values and not self._is_unsafe(id_, (taxon,))
-            for a in taxon.values[id_].alternatives
-            for s in a.statements
-        ]
-        found = []
-        for id_, form in taxon.profile.forms.items():
-            places = dict.fromkeys((trait, Context(where.part, where.stage)) for trait, where in said if where.form == id_)
-            found.append((form, [form_sentence(self.workspace, taxon, trait, id_, at, self.region) for trait, at in places]))
-        return found
-
-    def _is_unsafe(self, trait_id: str, taxa: tuple[Taxon, ...]) -> bool:
-        """Whether looking at a trait would take a hand where none may be asked for: it is not published then."""
-        occasion = Occasion(None, frozenset(Means), self.region, tuple(t.id for t in taxa))
-        return Bar.UNSAFE in trait_bars(self.workspace, self.workspace.traits[trait_id], taxa, occasion)
-
-    def _seasons(self, taxon: Taxon) -> list[tuple[str, str]]:
-        found = []
-        for stage in STAGES:
-            windows = self.workspace.windows(taxon, stage, self.region)
-            for window in windows:
-                usual = days_words(((window.when.start, window.when.end),))
-                outer = days_words(((window.when.outer_start, window.when.outer_end),))
-                found.append((STAGE_WORDS[stage], usual if usual == outer or window.when.is_whole_year else f"{usual}; at the outside {outer}"))
-        return found
-
     def _group(self, id_: str) -> Page:
         group = self.workspace.groups[id_]
         members = [t for t in self._sorted_taxa() if t.profile.group == id_]
         rows = []
         for trait_id, trait in self.workspace.traits.items():
             known = [t for t in members if trait_id in t.values]
-            if len(known) * 2 > len(members) and not self._is_unsafe(trait_id, tuple(members)):
-                cells = [self._words(t, trait_id) for t in members]
+            if len(known) * 2 > len(members) and not self.profile_words.is_unsafe(trait_id, tuple(members)):
+                cells = [self.profile_words.values(t, trait_id) for t in members]
                 rows.append((trait, cells, len(set(cells)) > 1))
         address = f"groups/{id_}.html"
         care = self._care(with_look_alikes(self.pairs, tuple(t.id for t in members)))
         return Page(address, capital(group.name), self._render("group.html", address, group=group, members=members, rows=rows, care=care))
-
-    def _words(self, taxon: Taxon, trait_id: str) -> str:
-        """What a taxon's value says, part by part; empty where nothing is recorded."""
-        value, trait = taxon.values.get(trait_id), self.workspace.traits[trait_id]
-        places = contexts([value], trait) if value else ()
-        told = [(trait.parts[at.part] + " " if at.part else "") + predicate(self.workspace, taxon, trait_id, at, self.region) for at in places]
-        return "; ".join(told)
 
     def _year(self) -> Page:
         months = [day_of(date(2024, month, 1)) for month in range(1, 13)]
         rows = []
         for taxon in self._sorted_taxa():
             if taxon.profile.seasons:
-                marks = [self._month_mark(taxon, start) for start in months]
+                marks = [self.profile_words.month_mark(taxon, start) for start in months]
                 flowering = self.workspace.windows(taxon, "flower", self.region)
                 words = "; ".join(days_words(((w.when.start, w.when.end),)) for w in flowering)
                 rows.append((taxon, marks, words))
         return Page(
             "year.html", "The year", self._render("year.html", "year.html", rows=rows, months=MONTHS, care=self._care(tuple(self.workspace.taxa)))
         )
-
-    def _month_mark(self, taxon: Taxon, start: int) -> tuple[str, str]:
-        """A sign and a word for a month: what of the flowering falls into it."""
-        phases = {phase_on(self.workspace, taxon, "flower", day, self.region) for day in range(start, start + 29)}
-        if Phase.EXPECTED in phases:
-            return ("●", "in flower")
-        return ("○", "perhaps in flower") if Phase.POSSIBLE in phases else ("", "")
 
     def _trail(self, planned: PlannedTrail) -> Page:
         address = f"trails/{planned.id}.html"
