@@ -34,6 +34,13 @@ PART_KINDS = (
 """The parts of a stop, in the order they are spoken: the opening at the first only, the closing at the last."""
 
 
+class Listeners(StrEnum):
+    """To whom a walk is told."""
+
+    ADULTS = "adults"
+    CHILDREN = "children"
+
+
 class Case(StrEnum):
     """How a stop may turn out on the day."""
 
@@ -221,6 +228,7 @@ class Trail(Record):
     region: str = Field(description="the region whose list and seasons apply")
     route: str | None = Field(None, description="GPX file beside this one")
     audience: str = Field("adults who are beginners", description="who comes")
+    listeners: Listeners = Field(Listeners.ADULTS, description="adults, or children, to whom less is told and who use their eyes alone")
     means: Annotated[tuple[Means, ...], BeforeValidator(_means)] = Field((Means.DISTANT_EYE, Means.CLOSE_EYE), description="what people may use")
     dates: tuple[Day, ...] = Field(min_length=1, description="dates of the walk")
     main_date: Day | None = Field(None, description="the date the site speaks of; the first, if not given")
