@@ -26,6 +26,7 @@ from twayblade.reasoning.checks import check_content
 from twayblade.reasoning.lookalikes import look_alikes
 from twayblade.reasoning.recce import cases_of, findings, walk_after
 from twayblade.reasoning.telling import tell_apart
+from twayblade.reasoning.walk import outline
 from twayblade.writing import recce_text, shapes, terminal
 from twayblade.writing.fitting import PrintForm, Sheet
 from twayblade.writing.key_layout import Layout
@@ -309,7 +310,8 @@ def recce(
         return
     if coordinates and not (table and planned.route):
         raise click.UsageError("--coordinates goes with --csv, and with a trail that has a route")
-    written = write_recce(workspace, planned, _date_of(planned, on), look_alikes(workspace))
+    pairs = look_alikes(workspace)
+    written = write_recce(workspace, outline(workspace, planned, _date_of(planned, on), pairs, branches=False), pairs)
     if pdf:
         from twayblade.writing.recce_print import recce_pdf
 

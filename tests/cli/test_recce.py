@@ -20,7 +20,8 @@ def test_the_sheet_is_printed_for_the_terminal(run: Run, penguins: Path) -> None
     result = run("-C", penguins, "recce")
     assert result.exit_code == 0
     assert result.output.startswith("Recce sheet: The colony walk, 12 December 2026")
-    assert "cheek: no pale mark, a pale bar or a pale round spot" in result.output.replace("Mark on the cheek", "cheek")
+    assert "Length of the flipper: a number, or from - to, in mm" in result.output
+    assert "Noise: quiet, some or loud" in result.output
     assert max(map(len, result.output.splitlines())) <= 88
 
 
@@ -44,7 +45,7 @@ def test_a_sheet_filled_in_on_a_phone_comes_back(run: Run, penguins: Path, tmp_p
     assert result.exit_code == 0
     shape = json.loads(result.stdout)
     assert shape["days"] == ["2026-12-10"]
-    assert {stop["id"]: stop["branch"] for stop in shape["stops"]} == {"pebble-beach": "as-hoped", "upper-stones": "not-found"}
+    assert {stop["id"]: stop["case"] for stop in shape["stops"]} == {"pebble-beach": "as-hoped", "upper-stones": "not-found"}
     assert shape["problems"] == []
 
 
@@ -64,7 +65,7 @@ def test_the_demo_recce_says_that_it_is_invented_and_shows_every_way_of_a_stop(r
     assert result.exit_code == 0
     shape = json.loads(result.stdout)
     assert shape["on"] == "2026-06-07"
-    assert {stop["branch"] for stop in shape["stops"]} == {branch.value for branch in Case}
+    assert {stop["case"] for stop in shape["stops"]} == {case.value for case in Case}
     (odd,) = (trait for trait in shape["traits"] if trait["fit"] == "disagrees")
     assert odd["profile"]
     assert odd["sources"]

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from tests.making import sheet_of
 
 from twayblade.knowledge.observation import ASPECTS, Noted, Recce
 from twayblade.knowledge.problem import Problem, Severity
@@ -20,9 +21,7 @@ from twayblade.knowledge.rules import RULES
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reading.recce import read_recce
 from twayblade.reading.workspace import load
-from twayblade.reasoning.lookalikes import look_alikes
 from twayblade.writing.recce_csv import sheet_csv
-from twayblade.writing.recce_words import write_recce
 
 often = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
 NAME = "recce-2026-12-10.csv"
@@ -34,7 +33,7 @@ Reading = Callable[[str | bytes], tuple[Recce, list[Problem]]]
 @pytest.fixture(scope="module")
 def sheet(penguin_workspace: Workspace) -> list[dict[str, str]]:
     """The rows of the penguins' sheet."""
-    made = sheet_csv(write_recce(penguin_workspace, penguin_workspace.trails["colony_walk"], date(2026, 12, 12), look_alikes(penguin_workspace)))
+    made = sheet_csv(sheet_of(penguin_workspace, penguin_workspace.trails["colony_walk"], date(2026, 12, 12)))
     return list(csv.DictReader(StringIO(made.decode("utf-8-sig"), newline="")))
 
 

@@ -16,9 +16,9 @@ from twayblade.knowledge.trail import Case, Trail
 from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.lookalikes import look_alikes
-from twayblade.reasoning.outline import outline
 from twayblade.reasoning.recce import Fit, StopWay, Why, findings, judge_trait, stop_ways, walk_after
 from twayblade.reasoning.recce_sheet import hoped_stage, recce_sheet
+from twayblade.reasoning.walk import outline
 
 JUNE = date(2026, 6, 7)
 SEASONS = {"leaf": "April - September", "flower": "June", "young-fruit": "July", "dry-stem": "September"}
@@ -56,7 +56,7 @@ def test_a_walk_hopes_for_the_stage_that_shows_most() -> None:
 
 
 @pytest.mark.parametrize(
-    ("seen", "branch", "why"),
+    ("seen", "case", "why"),
     [
         (plant("one", True, "flower"), Case.AS_HOPED, Why.SEEN_SO),
         (plant("one", True, "flower", "young-fruit"), Case.AS_HOPED, Why.SEEN_SO),
@@ -69,16 +69,16 @@ def test_a_walk_hopes_for_the_stage_that_shows_most() -> None:
         (plant("one", None), None, Why.OPEN),
     ],
 )
-def test_a_plant_goes_by_its_stage(seen: PlantSeen, branch: Case | None, why: Why) -> None:
+def test_a_plant_goes_by_its_stage(seen: PlantSeen, case: Case | None, why: Why) -> None:
     one = way(seen).plants[0]
-    assert (one.branch, one.why) == (branch, why)
+    assert (one.case, one.why) == (case, why)
 
 
 @pytest.mark.parametrize(("cut", "answer"), [("mown", "all"), ("grazed", "all"), ("sprayed", "yes")])
 def test_what_was_cut_and_not_noted_as_found_is_not_found(cut: str, answer: str) -> None:
-    assert way(aspect(cut, answer)).branch is Case.NOT_FOUND
-    assert way(aspect(cut, answer), plant("one", True, "flower")).branch is Case.AS_HOPED  # it stands all the same
-    assert way(aspect(cut, "partly" if answer == "all" else "perhaps")).branch is None
+    assert way(aspect(cut, answer)).case is Case.NOT_FOUND
+    assert way(aspect(cut, answer), plant("one", True, "flower")).case is Case.AS_HOPED  # it stands all the same
+    assert way(aspect(cut, "partly" if answer == "all" else "perhaps")).case is None
 
 
 def test_a_stop_goes_as_hoped_while_one_of_its_plants_does() -> None:
@@ -87,24 +87,24 @@ def test_a_stop_goes_as_hoped_while_one_of_its_plants_does() -> None:
     order = list(expected)
     for first, second in product(order, repeat=2):
         found = way(plant("one", *first), plant("two", *second))
-        assert found.branch is expected[min(first, second, key=order.index)]
+        assert found.case is expected[min(first, second, key=order.index)]
 
 
 @pytest.mark.parametrize(("what", "answer"), [("ground", "wet"), ("ground", "flooded"), ("wind", "strong")])
 def test_wet_ground_or_wind_sends_a_stop_another_way_unless_nothing_is_there(what: str, answer: str) -> None:
     rough = way(aspect(what, answer), plant("one", True, "flower"))
-    assert (rough.branch, rough.rough) == (Case.WET, ((what, answer),))
-    assert way(aspect(what, answer), plant("one", False), plant("two", False)).branch is Case.NOT_FOUND
+    assert (rough.case, rough.rough) == (Case.WET, ((what, answer),))
+    assert way(aspect(what, answer), plant("one", False), plant("two", False)).case is Case.NOT_FOUND
 
 
 def test_what_the_walk_does_not_hope_for_does_not_count() -> None:
     assert way(plant("one", False), on=date(2026, 1, 1)).plants == ()
-    assert way(plant("one", False), on=date(2026, 1, 1)).branch is None
+    assert way(plant("one", False), on=date(2026, 1, 1)).case is None
 
 
 def test_every_way_is_taken_by_some_visit() -> None:
-    ways = [way(plant("one", True, s), plant("two", True, s)).branch for s in STAGES] + [way(plant("one", False), plant("two", False)).branch]
-    ways.append(way(aspect("wind", "strong"), plant("one", True, "flower")).branch)
+    ways = [way(plant("one", True, s), plant("two", True, s)).case for s in STAGES] + [way(plant("one", False), plant("two", False)).case]
+    ways.append(way(aspect("wind", "strong"), plant("one", True, "flower")).case)
     assert {w for w in ways if w} == set(Case)
 
 
@@ -193,7 +193,7 @@ def test_reading_a_visit_changes_no_profile_and_shifts_no_window(demo_workspace:
     found = findings(demo_workspace, planned, planned.recces[0], JUNE)
     assert found.year.estimate
     assert before == (dict(demo_workspace.taxa), {id_: t.profile.model_dump() for id_, t in demo_workspace.taxa.items()})
-    assert {w.branch for w in found.stops} == set(Case)  # the demonstration shows each of them
+    assert {w.case for w in found.stops} == set(Case)  # the demonstration shows each of them
     assert Fit.DISAGREES in {j.fit for j in found.traits}
 
 

@@ -11,14 +11,14 @@ from pathlib import Path
 
 import pytest
 from pypdf import PdfReader
+from tests.making import sheet_of
 
 from twayblade.knowledge.observation import ASPECTS
 from twayblade.knowledge.recce_columns import COLUMNS, PLACE
 from twayblade.knowledge.workspace import Workspace
-from twayblade.reasoning.lookalikes import look_alikes
-from twayblade.writing.recce_csv import sheet_csv
 from twayblade.writing.recce_print import recce_pdf
-from twayblade.writing.recce_words import CARE, LOCAL_FIRST, NO_PLACES, WrittenSheet, write_recce
+from twayblade.writing.recce_csv import sheet_csv
+from twayblade.writing.recce_words import CARE, LOCAL_FIRST, NO_PLACES, WrittenSheet
 
 # ISO 216: A4 is 210 by 297 mm.
 A4 = (210.0, 297.0)
@@ -27,7 +27,7 @@ POINTS_PER_MM = 72 / 25.4
 
 @pytest.fixture(scope="module")
 def written(demo_workspace: Workspace) -> WrittenSheet:
-    return write_recce(demo_workspace, demo_workspace.trails["demo_trail"], date(2026, 6, 7), look_alikes(demo_workspace))
+    return sheet_of(demo_workspace, demo_workspace.trails["demo_trail"], date(2026, 6, 7))
 
 
 @pytest.fixture(scope="module")
@@ -109,7 +109,7 @@ def test_the_same_sheet_makes_the_same_file(written: WrittenSheet, made: bytes) 
 
 
 def test_a_sheet_about_what_has_no_seasons_asks_for_no_stage(penguin_workspace: Workspace) -> None:
-    written = write_recce(penguin_workspace, penguin_workspace.trails["colony_walk"], date(2026, 12, 12), look_alikes(penguin_workspace))
+    written = sheet_of(penguin_workspace, penguin_workspace.trails["colony_walk"], date(2026, 12, 12))
     text = " ".join(page.extract_text() for page in PdfReader(BytesIO(recce_pdf(written))).pages)
     assert "lantern penguin" in text.lower()
     assert "BBCH" not in text
@@ -146,7 +146,7 @@ def test_the_table_carries_no_place_unless_it_is_asked_for(written: WrittenSheet
     assert {row["decimalLatitude"] for row in placed if row["locationID"] == "culvert"} == {"51.50000"}
     assert {row["decimalLatitude"] for row in placed if row["locationID"] != "culvert"} == {""}
     # Darwin Core: coordinateUncertaintyInMeters may not be zero, and is empty if unknown.
-    assert {row["coordinateUncertaintyInMeters"] for row in placed} == {"60", ""}
+    assert {row["coordinateUncertaintyInMeters"] for row in placed} == {""}
 
 
 @pytest.mark.poppler

@@ -43,7 +43,7 @@ class PlantWay:
 
     taxon: str
     hoped: str | None
-    branch: Case | None
+    case: Case | None
     why: Why
     seen: PlantSeen | None
     cut: str = ""
@@ -54,7 +54,7 @@ class StopWay:
     """The way a stop takes (None: the sheet leaves it open). rough: ground and wind as they were, if they call for another way."""
 
     stop: str
-    branch: Case | None
+    case: Case | None
     plants: tuple[PlantWay, ...]
     rough: tuple[tuple[str, str], ...]
 
@@ -93,7 +93,7 @@ class Findings:
 
 def cases_of(found: Findings) -> dict[str, Case]:
     """How stops will turn out, by id; what the sheet leaves open is left out."""
-    return {way.stop: way.branch for way in found.stops if way.branch is not None}
+    return {way.stop: way.case for way in found.stops if way.case is not None}
 
 
 def walk_after(planned: PlannedTrail, recce: Recce) -> date:
@@ -123,7 +123,7 @@ def stop_ways(workspace: Workspace, planned: PlannedTrail, recce: Recce, on: dat
             if hoped or not workspace.taxa[id_].profile.seasons:
                 plants.append(_plant_way(id_, hoped, seen, cut))
         rough = tuple((aspect, noted[aspect]) for aspect, bad in _ROUGH.items() if noted.get(aspect) in bad)
-        found.append(StopWay(stop.id, _stop_branch(plants, bool(rough)), tuple(plants), rough))
+        found.append(StopWay(stop.id, _stop_case(plants, bool(rough)), tuple(plants), rough))
     return tuple(found)
 
 
@@ -142,8 +142,8 @@ def _plant_way(taxon: str, hoped: str | None, seen: PlantSeen | None, cut: str) 
     return PlantWay(taxon, hoped, Case.AS_HOPED, Why.NOT_YET, seen)
 
 
-def _stop_branch(plants: list[PlantWay], is_rough: bool) -> Case | None:
-    ways = {plant.branch for plant in plants}
+def _stop_case(plants: list[PlantWay], is_rough: bool) -> Case | None:
+    ways = {plant.case for plant in plants}
     if Case.AS_HOPED in ways:
         return Case.WET if is_rough else Case.AS_HOPED
     if None in ways or not ways:

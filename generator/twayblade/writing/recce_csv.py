@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from io import StringIO
 
 from twayblade.knowledge.recce_columns import COLUMNS, PLACE, SEVERAL
-from twayblade.reading.route import FARTHEST
 from twayblade.writing.recce_words import Answers, PlantQuestions, Question, StopQuestions, WrittenSheet
 
 Row = dict[str, str]
@@ -77,5 +76,4 @@ def _place(stop: str, places: Places | None) -> Row:
         "decimalLatitude": f"{latitude:.5f}",
         "decimalLongitude": f"{longitude:.5f}",
         "geodeticDatum": "EPSG:4326",
-        "coordinateUncertaintyInMeters": f"{FARTHEST:.0f}",  # a stop may lie so far beside the line of the route
     }

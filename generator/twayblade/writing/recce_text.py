@@ -15,7 +15,7 @@ from twayblade.writing.recce_words import CARE, DEFERS, NO_PLACES, Question, Wri
 from twayblade.writing.stages import STAGE_WORDS
 from twayblade.writing.terminal import wrapped
 
-BRANCH_WORDS = {
+TURNED_OUT = {
     Case.AS_HOPED: "as hoped",
     Case.PAST: "past it",
     Case.NOT_FOUND: "not found",
@@ -54,6 +54,9 @@ def findings_text(workspace: Workspace, found: Findings) -> str:
     blocks = [wrapped(f"Recce of {found.trail.trail.title} on {days}, for the walk of {date_words(found.on)} ({found.recce.file})", "")]
     blocks += [wrapped(found.trail.trail.invented, "")] if found.trail.trail.invented else []
     blocks.append("\n".join(["Which way each stop goes", *_ways(workspace, found)]))
+    if cases := [f"--case {way.stop}={way.case}" for way in found.stops if way.case not in (None, Case.AS_HOPED)]:
+        words = f"twayblade script --on {found.on} {' '.join(cases)}"
+        blocks.append("\n".join(["The script for that", wrapped(words, "      ", "  ")]))
     judged = [line for judgement in found.traits for line in _judgement(workspace, judgement)]
     judged += [wrapped(f"{_seen(workspace, t)}, and left open.{_remark(t)}", "      ", "  - ") for t in found.recce.traits if not t.is_judged]
     blocks.append("\n".join(["What the profiles do not say, or say otherwise, and remarks", *(judged or ["  Nothing."])]))
@@ -64,7 +67,7 @@ def findings_text(workspace: Workspace, found: Findings) -> str:
 def _ways(workspace: Workspace, found: Findings) -> Iterator[str]:
     titles = {stop.id: stop.title for stop in found.trail.trail.stops}
     for number, way in enumerate(found.stops, 1):
-        yield wrapped(f"{number} {titles[way.stop]}: {BRANCH_WORDS[way.branch]}{_rough(way)}")
+        yield wrapped(f"{number} {titles[way.stop]}: {TURNED_OUT[way.case]}{_rough(way)}")
         for plant in way.plants:
             note = _remark(plant.seen) if plant.seen else ""
             yield wrapped(f"{workspace.taxa[plant.taxon].common_name}: {plant_words(plant)}.{note}", "      ", "    ")

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
 
 from twayblade.knowledge.bbch import principal_stages
 from twayblade.knowledge.observation import ASPECTS, AnswerKind, Aspect
 from twayblade.knowledge.profile import STAGES
 from twayblade.knowledge.trait import Kind, Trait
-from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair
+from twayblade.reasoning.outline import Outline
 from twayblade.reasoning.recce_sheet import PlantAsked, Sheet, StopAsked, TraitAsked, recce_sheet
-from twayblade.reasoning.walk import outline
 from twayblade.writing.cautions import cautions, with_look_alikes
 from twayblade.writing.phrases import capital, date_words, listed, sentence
 from twayblade.writing.stages import STAGE_WORDS
@@ -87,9 +86,9 @@ class WrittenSheet:
         return f"Recce sheet: {self.sheet.trail.trail.title}, {date_words(self.sheet.on)}"
 
 
-def write_recce(workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...]) -> WrittenSheet:
-    """The recce sheet for the walk of a date. pairs: the look-alikes of the workspace."""
-    sheet = recce_sheet(workspace, outline(workspace, planned, on, pairs, branches=False))
+def write_recce(workspace: Workspace, plan: Outline, pairs: tuple[Pair, ...]) -> WrittenSheet:
+    """The recce sheet for a walk as it is hoped for. pairs: the look-alikes of the workspace."""
+    sheet = recce_sheet(workspace, plan)
     taxa = tuple(dict.fromkeys(plant.taxon for stop in sheet.stops for plant in stop.plants))
     stops = tuple(_stop(workspace, stop, pairs) for stop in sheet.stops)
     return WrittenSheet(sheet, stops, cautions(workspace, with_look_alikes(pairs, taxa)))

@@ -159,7 +159,7 @@ def _claim_shape(claim: Claim) -> dict[str, Any]:
 
 
 def recce_shape(workspace: Workspace, found: Findings, problems: Sequence[Problem]) -> dict[str, Any]:
-    """{trail, on, file, days, stops: [{id, branch, plants, rough, noted}], traits, year, problems}; days late are negative if early."""
+    """{trail, on, file, days, stops: [{id, case, plants, rough, noted}], traits, year, problems}; days late are negative if early."""
     year = found.year
     return {
         "trail": found.trail.id,
@@ -187,7 +187,7 @@ def _stop_way_shape(found: Findings, way: StopWay) -> dict[str, Any]:
         {
             "taxon": p.taxon,
             "hoped": p.hoped,
-            "branch": p.branch.value if p.branch else None,
+            "case": p.case.value if p.case else None,
             "why": p.why.value,
             "found": p.seen.found if p.seen else None,
             "stages": [sorted(stages) for stages in p.seen.stages] if p.seen else [],
@@ -197,7 +197,7 @@ def _stop_way_shape(found: Findings, way: StopWay) -> dict[str, Any]:
     ]
     return {
         "id": way.stop,
-        "branch": way.branch.value if way.branch else None,
+        "case": way.case.value if way.case else None,
         "plants": plants,
         "rough": dict(way.rough),
         "noted": [{"aspect": s.aspect, "answer": str(s.answer), "note": s.note} for s in noted],

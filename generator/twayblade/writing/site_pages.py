@@ -106,7 +106,7 @@ class Site:
     @cached_property
     def recce_sheets(self) -> Mapping[tuple[str, date], WrittenSheet]:
         """Every trail's recce sheet for each of its dates."""
-        return {(t.id, on): write_recce(self.workspace, t, on, self.pairs) for t in self.workspace.trails.values() for on in t.trail.dates}
+        return {key: write_recce(self.workspace, script.plan, self.pairs) for key, script in self.scripts.items()}
 
     @cached_property
     def printed_keys(self) -> Mapping[tuple[str, date], Mapping[PrintForm, Printed]]:
