@@ -155,7 +155,7 @@ class Pace(Record):
     look: Seconds = Field(Decimal(12), description="seconds to look after each thing shown")
     search: Seconds = Field(Decimal(120), description="seconds to search for a plant before the walk goes on without it")
     set_up: Annotated[Decimal, _quantity("s", may_be_none=True), as_text("90 s")] = Field(
-        Decimal(90), description="seconds to set up the camera for each plant and organ shown"
+        Decimal(90), description="seconds to set up the camera, each time (the list of pictures counts how often)"
     )
     second_takes: Share = Field(Decimal(25), description="share of the film that is taken a second time")
     waiting: Share = Field(Decimal(10), description="time spent waiting for wind and noise, as a share of the film")
