@@ -35,7 +35,7 @@ def test_everything_said_is_in_one_set_up_and_no_set_up_comes_twice(demo_workspa
             stop_of.setdefault(see.taxon, see.stop)
             showing = [s for s in made if (s.stop, s.taxon) == (see.stop, see.taxon) and see.trait in s.traits]
             assert len(showing) == 1
-            assert see.line in showing[0].lines
+            assert see.line in [line.text for line in showing[0].lines]
             assert showing[0].must or not see.must
 
     holds()

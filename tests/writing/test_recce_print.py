@@ -16,8 +16,8 @@ from tests.making import sheet_of
 from twayblade.knowledge.observation import ASPECTS
 from twayblade.knowledge.recce_columns import COLUMNS, PLACE
 from twayblade.knowledge.workspace import Workspace
-from twayblade.writing.recce_print import recce_pdf
 from twayblade.writing.recce_csv import sheet_csv
+from twayblade.writing.recce_print import recce_pdf
 from twayblade.writing.recce_words import CARE, LOCAL_FIRST, NO_PLACES, WrittenSheet
 
 # ISO 216: A4 is 210 by 297 mm.

@@ -43,6 +43,15 @@ class ToSee:
 
 
 @dataclass(frozen=True)
+class Line:
+    """A sentence that stands alone, and what it claims: a trait of one taxon, or of two."""
+
+    text: str
+    trait: str
+    taxa: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class SetUp:
     """One setting up of the camera: a plant, an organ, a side and a distance, with everything that is seen from there.
 
@@ -59,7 +68,7 @@ class SetUp:
     frames: tuple[str, ...]
     traits: tuple[str, ...]
     must: bool
-    lines: tuple[str, ...]
+    lines: tuple[Line, ...]
     matches: tuple[tuple[str, str], ...] = ()
 
     @property
@@ -111,7 +120,7 @@ def _gather(found: dict[tuple[str, ...], SetUp], more: SetUp) -> None:
 def _set_up(workspace: Workspace, see: ToSee, taxon: str, stop: str) -> SetUp:
     trait = workspace.traits[see.trait]
     view = trait.picture or View(side="the side", frame=trait.subject)
-    lines = (see.line,) if see.line else ()
+    lines = (Line(see.line, see.trait, (see.taxon, *([see.other] if see.other else []))),) if see.line else ()
     return SetUp(stop, taxon, trait.organ, view.side, _distance(trait), _scale(trait), (view.frame,), (see.trait,), see.must, lines)
 
 

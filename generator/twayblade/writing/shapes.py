@@ -99,7 +99,7 @@ def _cuts_shape(cuts: Sequence[Cut]) -> list[dict[str, Any]]:
 
 
 def pictures_shape(script: Script) -> list[dict[str, Any]]:
-    """[{stop, taxon, organ, side, distance, scale, frames, traits, must, lines, matches: [{stop, taxon}]}], a set-up of the camera each."""
+    """[{stop, taxon, organ, side, distance, scale, frames, traits, must, lines: [{text, trait, taxa}], matches: [{stop, taxon}]}], a set-up of the camera each."""
     return [_picture_shape(picture) for picture in script.pictures]
 
 
@@ -114,7 +114,7 @@ def _picture_shape(picture: SetUp) -> dict[str, Any]:
         "frames": list(picture.frames),
         "traits": list(picture.traits),
         "must": picture.must,
-        "lines": list(picture.lines),
+        "lines": [{"text": line.text, "trait": line.trait, "taxa": list(line.taxa)} for line in picture.lines],
         "matches": [{"stop": stop, "taxon": taxon} for stop, taxon in picture.matches],
     }
 

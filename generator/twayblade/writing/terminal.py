@@ -147,7 +147,7 @@ def pictures_text(workspace: Workspace, script: Script) -> str:
             label = "must " if picture.must else "nice "
             lines.append(wrapped(f"{'[ ] ' * TAKES} {picture_sentence(workspace, picture)}", "      ", f"  {label}"))
             lines += [wrapped(text, "        ", "      ") for text in (match_words(workspace, script, picture),) if text]
-            lines += [wrapped(line, "        ", "      say: ") for line in picture.lines]
+            lines += [wrapped(line.text, "        ", "      say: ") for line in picture.lines]
     return "\n".join(lines)
 
 
