@@ -10,7 +10,12 @@ from twayblade.writing.key_layout import most_signs
 from twayblade.writing.key_words import HARM_MARK, NONE_FITS, WrittenKey, WrittenLead
 from twayblade.writing.phrases import listed
 
-MARKED = f"{HARM_MARK} marks harm on record; an unmarked name clears nothing."
+MARKED = (
+    f"{HARM_MARK} marks harm on record. Where a sign speaks against a name so marked, treat your plant as harmful all the same; "
+    "an unmarked name clears nothing."
+)
+MOST_NAMED = 3
+"""How many plants that remain possible a small print names; beyond, it says `any plant marked` (project default)."""
 
 
 def how_words(written: WrittenKey) -> str:
@@ -50,8 +55,11 @@ def settling(written: WrittenKey, lead: WrittenLead) -> tuple[str, ...]:
     return tuple(apart.text for apart in written.settles.get(lead.taxa, ())) if lead.to is None else ()
 
 
-def none_fits(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...]) -> str:
-    """The lead `none of these fits` for the ends among leads that stand together, with all that remains possible at any; empty without an end."""
+def none_fits(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...], briefly: bool = False) -> str:
+    """The lead `none of these fits` for the ends among leads that stand together, with all that remains possible at any; empty without an end.
+
+    briefly: where many remain possible, `any plant marked` stands for their names.
+    """
     ends = [lead for lead in leads if lead.to is None]
     if not ends:
         return ""
@@ -59,7 +67,9 @@ def none_fits(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLea
     if not possible:
         return NONE_FITS
     harmful = {id_ for id_ in written.covers if workspace.taxa[id_].hazard_class.is_harmful}
-    everything = len(possible) > 4 and harmful <= set(possible)
+    everything = (len(possible) > 4 and harmful <= set(possible)) or (briefly and len(possible) > MOST_NAMED)
+    if everything and briefly:
+        return f"None of these fits? Any {HARM_MARK}{', or one not in this key' if written.also_harmful else ''}."
     names = [f"any plant marked {HARM_MARK}"] if everything else [marked_name(workspace, id_) for id_ in possible]
     beyond = ["one not in this key"] if written.also_harmful else []
     return f"None of these fits? Unnamed; it may be {listed([*names, *beyond], 'or')}."

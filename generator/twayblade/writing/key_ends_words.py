@@ -11,7 +11,10 @@ from twayblade.writing.phrases import sentence, states_words, subject
 
 
 def against_words(workspace: Workspace, against: Against) -> str:
-    """What would contradict a name: `Not hemlock if the stem is bristly.` A harmful plant is still treated as one."""
+    """What would contradict a name: `Not hemlock if the stem is bristly.`
+
+    A harmful plant is still treated as one: each output says so once, where it says how it is used.
+    """
     trait, taxon = workspace.traits[against.trait], workspace.taxa[against.taxon]
     if against.states:
         condition = states_words(trait, against.states)
@@ -20,8 +23,7 @@ def against_words(workspace: Workspace, against: Against) -> str:
     else:
         condition = trait.phrase.format(f"more than {against.above} {trait.unit}")
     again = ", looked at once more," if against.asked else ""
-    still = "; treat the plant as harmful all the same" if taxon.hazard_class.forbids_handling else ""
-    return sentence(f"not {taxon.common_name} if {subject(trait, against.at)}{again} {trait.verb} {condition}{still}")
+    return sentence(f"not {taxon.common_name} if {subject(trait, against.at)}{again} {trait.verb} {condition}")
 
 
 def report_words(report: KeyReport) -> tuple[str, ...]:

@@ -183,14 +183,6 @@ def _apart(workspace: Workspace, told: Told, region: str | None, when: str = "")
     return Apart(contrast_sentence(workspace, d, region=region) + when, d.trait, (d.first, d.second))
 
 
-def none_fits_words(workspace: Workspace, written: WrittenKey, lead: WrittenLead) -> str:
-    """What every last lead says to whom no name fits: that harmful plants remain possible, and which."""
-    remain = [workspace.taxa[id_].common_name for id_ in lead.possible]
-    if written.also_harmful:
-        remain.append(f"{len(written.also_harmful)} harmful plants of the region that are not in this key")
-    return f"{NONE_FITS} Still possible: {listed(remain)}." if remain else NONE_FITS
-
-
 def words_of(workspace: Workspace, written: WrittenKey) -> tuple[tuple[str, str], ...]:
     """What the key asks to be looked at: name and definition of each trait it uses, in the order of its couplets."""
     traits = dict.fromkeys(asked.question.trait for c in written.key.couplets for asked in c.signs)

@@ -122,9 +122,9 @@ class _Setting:
             "foot": _FOOT,
             "paper": self._paper(),
             "front": front_pieces(written),
-            "blocks": couplet_pieces(self.workspace, written, way.layout),
+            "blocks": couplet_pieces(self.workspace, written, way.layout, briefly=self.form is PrintForm.FOLD),
             "overleaf": way.overleaf,
-            "notes": note_pieces(self.workspace, written),
+            "notes": note_pieces(self.workspace, written, with_settling=self.form is PrintForm.FOLD),
             "notes_apart": notes_apart,
             "back": back,
         }

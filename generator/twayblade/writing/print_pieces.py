@@ -35,21 +35,24 @@ def front_pieces(written: WrittenKey) -> list[Piece]:
         line(f"For {date_words(written.on)}. {'An invented walk' if trail.invented else trail.place}".rstrip(". ") + "."),
         {"kind": "care", "text": CARE},
         line(f"{coverage_words(written)}{harmful}", head="Coverage"),
-        line(how_words(written)),
+        line(f"{how_words(written)} If none fits, leave it unnamed: a line says what it may be."),
         line(LACKING),
     ]
 
 
-def couplet_pieces(workspace: Workspace, written: WrittenKey, layout: Layout) -> list[list[Piece]]:
-    """Each couplet, or in the indented layout each lead, as its pieces."""
+def couplet_pieces(workspace: Workspace, written: WrittenKey, layout: Layout, briefly: bool = False) -> list[list[Piece]]:
+    """Each couplet, or in the indented layout each lead, as its pieces.
+
+    briefly: what settles names that stay together is left to the notes, and what remains possible is not named one by one.
+    """
     if not written.couplets:
         end = WrittenLead("", "", None, written.covers)
         words = f"{capital(names_words(workspace, written.covers))}: nothing that may be looked at tells these apart."
-        return [[line(words), *_end(workspace, written, end, 0), _none(workspace, written, (end,), 0)]]
-    return [_block(workspace, written, layout, block) for block in placed(written, layout)]
+        return [[line(words), *_end(workspace, written, end, 0, briefly), _none(workspace, written, (end,), 0, briefly)]]
+    return [_block(workspace, written, layout, block, briefly) for block in placed(written, layout)]
 
 
-def _block(workspace: Workspace, written: WrittenKey, layout: Layout, block: Placed) -> list[Piece]:
+def _block(workspace: Workspace, written: WrittenKey, layout: Layout, block: Placed, briefly: bool) -> list[Piece]:
     couplet, depth = block.couplet, block.depth
     back = ", ".join(map(str, couplet.back)) if block.opens else ""
     number = {"number": couplet.number, "mark": str(couplet.number), "back": back, "opens": block.opens, "depth": depth, "to": None, "name": ""}
@@ -63,27 +66,34 @@ def _block(workspace: Workspace, written: WrittenKey, layout: Layout, block: Pla
         name = capital(names_words(workspace, lead.taxa)) if lead.to is None else ""
         pieces.append({"kind": "sign", **number, **shown, "text": signs_words(lead), "to": to, "name": name})
         if lead.to is None:
-            pieces += _end(workspace, written, lead, depth)
+            pieces += _end(workspace, written, lead, depth, briefly)
     if any(lead.to is None for lead in block.leads):
-        pieces.append(_none(workspace, written, block.leads, depth))
+        pieces.append(_none(workspace, written, block.leads, depth, briefly))
     return pieces
 
 
-def _end(workspace: Workspace, written: WrittenKey, lead: WrittenLead, depth: int) -> list[Piece]:
+def _end(workspace: Workspace, written: WrittenKey, lead: WrittenLead, depth: int, briefly: bool) -> list[Piece]:
     caution = end_caution(workspace, lead.taxa)
     against = {"kind": "against", "caution": sentence(caution) if caution else "", "text": " ".join(lead.against), "depth": depth}
-    settles = [{"kind": "settles", "text": text, "depth": depth} for text in settling(written, lead)]
+    told = settling(written, lead)
+    told = ("What tells them apart stands in the notes.",) if told and briefly else told
+    settles = [{"kind": "settles", "text": text, "depth": depth} for text in told]
     return [against, *settles] if caution or lead.against else settles
 
 
-def _none(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...], depth: int) -> Piece:
-    return {"kind": "none", "text": none_fits(workspace, written, leads), "depth": depth}
+def _none(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...], depth: int, briefly: bool) -> Piece:
+    return {"kind": "none", "text": none_fits(workspace, written, leads, briefly), "depth": depth}
 
 
-def note_pieces(workspace: Workspace, written: WrittenKey) -> list[list[Piece]]:
-    """What is read before the walk: cautions in full, names easily confused, what to look at, what the key leaves out."""
+def note_pieces(workspace: Workspace, written: WrittenKey, with_settling: bool = False) -> list[list[Piece]]:
+    """What is read before the walk: cautions in full, names easily confused, what to look at, what the key leaves out.
+
+    with_settling: also what tells names apart that stay together.
+    """
     left_out = left_out_words(workspace, written)
+    together = [line(" ".join(a.text for a in apart), head=capital(names_words(workspace, ids))) for ids, apart in written.settles.items() if apart]
     sections = {
+        "Names that stay together": together if with_settling else [],
         "Harmful plants in this key": [_headed(text) for text in cautions(workspace, written.covers)],
         "Before you trust a name": [line(text) for text in mistaken_for(workspace, written.covers)],
         "What to look at": [line(definition, head=name) for name, definition in words_of(workspace, written)],

@@ -17,7 +17,8 @@ from twayblade.reasoning.shift import in_order
 from twayblade.reasoning.telling import Telling, Told
 from twayblade.reasoning.times import whole
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around
-from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, WrittenLead, none_fits_words
+from twayblade.writing.key_ends import none_fits
+from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, WrittenLead
 from twayblade.writing.narrator import Claim
 from twayblade.writing.phrases import contrast_sentence
 from twayblade.writing.script import Part, Script, ScriptStop
@@ -99,7 +100,7 @@ def _cuts_shape(cuts: Sequence[Cut]) -> list[dict[str, Any]]:
 
 
 def pictures_shape(script: Script) -> list[dict[str, Any]]:
-    """[{stop, taxon, organ, side, distance, scale, frames, traits, must, lines: [{text, trait, taxa}], matches: [{stop, taxon}]}], a set-up of the camera each."""
+    """[{stop, taxon, organ, side, distance, scale, frames, traits, must, lines: [{text, trait, taxa}], matches}], a set-up each."""
     return [_picture_shape(picture) for picture in script.pictures]
 
 
@@ -256,7 +257,7 @@ def _lead_shape(workspace: Workspace, written: WrittenKey, lead: WrittenLead) ->
         "to": list(lead.taxa) if end else lead.to,
         "against": list(lead.against),
         "possible": list(lead.possible),
-        "none_fits": none_fits_words(workspace, written, lead) if end else None,
+        "none_fits": none_fits(workspace, written, (lead,)) if end else None,
     }
 
 
