@@ -23,9 +23,13 @@ from twayblade.reading.workspace import Loaded, load
 from twayblade.reasoning.checks import check_content
 from twayblade.reasoning.telling import tell_apart
 from twayblade.writing import shapes, terminal
+from twayblade.writing.chapters import chapters_vtt
+from twayblade.writing.chapters import description as film_description
+from twayblade.writing.cue_words import cue_shape, cue_text
 from twayblade.writing.key_words import write_key
 from twayblade.writing.plan_terminal import walk_text, year_text
 from twayblade.writing.plan_words import plan_shape, write_plan
+from twayblade.writing.registers import PrintForm, Register, cue_stops
 from twayblade.writing.script import write_script
 from twayblade.writing.text_checks import check_scripts
 
@@ -57,6 +61,7 @@ class _MeansList(click.ParamType):  # type: ignore[type-arg, unused-ignore]
 
 
 _format = click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to print: text or JSON.")
+_FILE = click.Path(path_type=Path, dir_okay=False)
 _on = click.option("--on", type=_Date(), help="The date, year-month-day.")
 _in_workspace = click.make_pass_decorator(_Context)
 
@@ -126,6 +131,14 @@ def _print(form: str, shape: Any, text: str) -> None:
     click.echo(json.dumps(shape, indent=2, ensure_ascii=False) if form == "json" else text)
 
 
+def _write(file: Path, content: bytes) -> None:
+    try:
+        file.write_bytes(content)
+    except OSError as reason:
+        raise click.UsageError(f"cannot write {file}: {reason.strerror}") from None
+    click.echo(f"wrote {file}")
+
+
 @main.command()
 @click.option("--strict", is_flag=True, help="Count warnings as findings.")
 @_format
@@ -179,14 +192,53 @@ def _date_of(planned: PlannedTrail, on: date | None) -> date:
 @_on
 @click.option("--case", "cases", multiple=True, metavar="STOP=CASE", help=f"How a stop turned out: {', '.join(Case)}.")
 @click.option("--branches", is_flag=True, help="Print the other ways each stop may turn out, and what people may ask.")
+@click.option(
+    "--register", type=click.Choice([r.value for r in Register]), default=Register.PROSE.value, help="Prose to speak, cards of catchwords, or notes."
+)
+@click.option("--pdf", type=_FILE, help="Write the script as a PDF to this file.")
+@click.option(
+    "--form",
+    "printed",
+    type=click.Choice([f.value for f in PrintForm]),
+    default=PrintForm.PAGES.value,
+    help="The PDF: pages to read, or cards of A6.",
+)
+@click.option("--chapters", type=_FILE, help="Write the chapters of the film as WebVTT to this file.")
+@click.option("--description", type=_FILE, help="Write a description of the film with time marks to this file.")
 @_format
 @_in_workspace
-def script(context: _Context, trail: str | None, on: date | None, cases: tuple[str, ...], branches: bool, form: str) -> None:
-    """The script of a TRAIL on a date, with times. One trail needs no naming."""
+def script(
+    context: _Context,
+    trail: str | None,
+    on: date | None,
+    cases: tuple[str, ...],
+    branches: bool,
+    register: str,
+    pdf: Path | None,
+    printed: str,
+    chapters: Path | None,
+    description: Path | None,
+    form: str,
+) -> None:
+    """The script of a TRAIL on a date, with times, printed here or written to files. One trail needs no naming."""
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
     written = write_script(workspace, planned, _date_of(planned, on), cases=_cases(planned, cases))
-    _print(form, shapes.script_shape(written), terminal.script_text(written, branches))
+    if pdf:
+        from twayblade.writing.script_print import script_pdf
+
+        _write(pdf, script_pdf(workspace, written, PrintForm(printed)))
+    if chapters:
+        _write(chapters, chapters_vtt(written).encode())
+    if description:
+        _write(description, film_description(workspace, written).encode())
+    if pdf or chapters or description:
+        return
+    if Register(register) is Register.PROSE:
+        _print(form, shapes.script_shape(written), terminal.script_text(written, branches))
+    else:
+        stops = cue_stops(workspace, written, Register(register))
+        _print(form, cue_shape(written, stops), cue_text(workspace, written, stops, branches))
 
 
 def _cases(planned: PlannedTrail, written: tuple[str, ...]) -> dict[str, Case]:
@@ -221,7 +273,7 @@ def plan(context: _Context, trail: str | None, on: date | None, allows: int | No
 @main.command()
 @click.argument("trail", required=False)
 @_on
-@click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write the key as a PDF to this file.")
+@click.option("--pdf", type=_FILE, help="Write the key as a PDF to this file.")
 @_format
 @_in_workspace
 def key(context: _Context, trail: str | None, on: date | None, pdf: Path | None, form: str) -> None:
@@ -232,12 +284,7 @@ def key(context: _Context, trail: str | None, on: date | None, pdf: Path | None,
     if pdf:
         from twayblade.writing.print import key_pdf
 
-        made = key_pdf(workspace, written)
-        try:
-            pdf.write_bytes(made)
-        except OSError as reason:
-            raise click.UsageError(f"cannot write {pdf}: {reason.strerror}") from None
-        click.echo(f"wrote {pdf}")
+        _write(pdf, key_pdf(workspace, written))
         return
     _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written))
 

@@ -27,6 +27,7 @@ from twayblade.reasoning.spread import Context, contexts
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
 from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
+from twayblade.writing.chapters import chapters_vtt
 from twayblade.writing.clock_words import allowance, cuts_words, minutes, pace_words
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
 from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
@@ -88,6 +89,16 @@ def script_address(trail: str, on: date) -> str:
     return f"trails/{trail}-{on.isoformat()}.html"
 
 
+def reading_address(trail: str, on: date) -> str:
+    """The address of the page that a script is read aloud from."""
+    return f"trails/{trail}-{on.isoformat()}-read.html"
+
+
+def chapters_address(trail: str, on: date) -> str:
+    """The address of the chapters of a script's film."""
+    return f"trails/{trail}-{on.isoformat()}.vtt"
+
+
 def plan_address(trail: str) -> str:
     """The address of a trail's plan."""
     return f"plans/{trail}.html"
@@ -101,11 +112,13 @@ def key_address(trail: str, on: date, ending: str = "html") -> str:
 class Site:
     """All the pages of a workspace. `on` is the date that pages speak of; without trails, none.
 
-    has_cautions: whether the author wrote a page of cautions that others may lead to.
+    has_cautions: whether the author wrote a page of cautions that others may lead to. look: the style sheet of the site, which
+    pages carry in themselves that must work without any other file.
     """
 
-    def __init__(self, workspace: Workspace, has_cautions: bool = False) -> None:
+    def __init__(self, workspace: Workspace, has_cautions: bool = False, look: str = "") -> None:
         self.workspace = workspace
+        self.look = Markup(look)
         self.has_cautions = has_cautions
         self.env = _environment()
         trails = list(workspace.trails.values())
@@ -144,9 +157,12 @@ class Site:
         yield self._glossary()
 
     def downloads(self) -> Iterator[Download]:
-        """The printed keys."""
+        """The printed keys, and of each script the page to read it aloud from and the chapters of its film."""
         for (trail, on), written in self.written_keys.items():
             yield Download(key_address(trail, on, "pdf"), key_pdf(self.workspace, written))
+        for (trail, on), script in self.scripts.items():
+            yield Download(reading_address(trail, on), self._reading(script).encode())
+            yield Download(chapters_address(trail, on), chapters_vtt(script).encode())
 
     def home(self) -> str:
         """The HTML that follows the author's words on the home page."""
@@ -189,6 +205,8 @@ class Site:
             "taxon_link": lambda id_: root + taxon_address(id_),
             "pair_link": lambda a, b: root + pair_address(a, b),
             "script_link": lambda trail, on: root + script_address(trail, on),
+            "reading_link": lambda trail, on: root + reading_address(trail, on),
+            "chapters_link": lambda trail, on: root + chapters_address(trail, on),
             "plan_link": lambda trail: root + plan_address(trail),
             "key_link": lambda trail, on, ending="html": root + key_address(trail, on, ending),
             "source": self.source,
@@ -424,6 +442,23 @@ class Site:
                 passages=lambda text, claims: passages(self.workspace, text, claims),
                 case_words=CASE_WORDS,
             ),
+        )
+
+    def _reading(self, script: Script) -> str:
+        """A page of its own, which needs no other file: a script to be read aloud from a screen."""
+        address = reading_address(script.trail.id, script.on)
+        title = f"To read aloud: {script.trail.trail.title}, {date_words(script.on)}"
+        care = self._care(tuple(with_look_alikes(self.pairs, trail_taxa(script.trail.trail))))
+        return self._render(
+            "read.html",
+            address,
+            script=script,
+            planned=script.trail,
+            trail=script.trail.trail,
+            title=title,
+            care=care,
+            look=self.look,
+            passages=lambda text, claims: passages(self.workspace, text, claims),
         )
 
     def _key(self, written: WrittenKey) -> Page:
