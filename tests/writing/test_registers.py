@@ -120,6 +120,14 @@ def test_every_caution_stands_in_full(cued: tuple[tuple[Script, Register, tuple[
                     assert care or any(line.is_care for line in other.lines)
 
 
+def test_what_to_do_in_doubt_stays_with_every_answer(cued: tuple[tuple[Script, Register, tuple[CueStop, ...]], ...]) -> None:
+    lines = [line for _, _, stops in cued for stop in stops for line in stop.asked if line.head.startswith("Is this ")]
+    assert len(lines) > 20
+    for line in lines:
+        other = line.head.removeprefix("Is this ").removesuffix("?")
+        assert line.text.endswith((f"leave the name open and treat it as {other}.", "treat it as the more harmful of the two."))
+
+
 def test_an_authors_own_words_are_never_cut(cued: tuple[tuple[Script, Register, tuple[CueStop, ...]], ...]) -> None:
     """Only where all they say is marked as claims, a card reminds of the claims."""
     for script, register, stops in cued:

@@ -201,7 +201,8 @@ class _Writer:
                 continue
             if self.is_brief and asked.claims:
                 told = ". ".join(capital(f"{line.head}: {line.text}") for line in self._claims(asked.claims, None))
-                yield Line(told, asked.question, claim=asked.claims[0])
+                in_doubt = asked.answer.removeprefix(asked.claims[0].text).strip()  # a caution, so it stays whole
+                yield Line(f"{told}. {in_doubt}", asked.question, claim=asked.claims[0])
             else:
                 yield Line(asked.answer, asked.question)
 
