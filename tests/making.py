@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from datetime import date
 
 from twayblade.knowledge.library import Group, Recorded, Region
 from twayblade.knowledge.name import ScientificName
 from twayblade.knowledge.profile import HazardClass, Profile
 from twayblade.knowledge.trait import Trait
 from twayblade.knowledge.values import Alternative, Entry, Value, as_written, statements_of
-from twayblade.knowledge.workspace import Taxon, Workspace
+from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
+from twayblade.reasoning.lookalikes import look_alikes
+from twayblade.reasoning.walk import outline
+from twayblade.writing.recce_words import WrittenSheet, write_recce
 
 EYE = ["close-eye"]
 KNOWN = Recorded(name="Planta nota", hazard=HazardClass.NONE_FOUND)
@@ -58,3 +62,9 @@ def workspace(
     return Workspace(
         traits, {}, {}, groups or {}, regions or {"home": Region(name="home", home=True, recorded=(KNOWN,))}, {t.id: t for t in taxa}, {}
     )
+
+
+def sheet_of(workspace: Workspace, planned: PlannedTrail, on: date) -> WrittenSheet:
+    """The recce sheet of a trail for a date."""
+    pairs = look_alikes(workspace)
+    return write_recce(workspace, outline(workspace, planned, on, pairs, branches=False), pairs)

@@ -19,17 +19,26 @@ from twayblade.knowledge.rules import RULES
 from twayblade.knowledge.trail import Case
 from twayblade.knowledge.trait import Means, parse_means
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
+from twayblade.reading.recce import read_recce
+from twayblade.reading.route import places_along
 from twayblade.reading.workspace import Loaded, load
 from twayblade.reasoning.checks import check_content
+from twayblade.reasoning.lookalikes import look_alikes
+from twayblade.reasoning.recce import cases_of, findings, walk_after
 from twayblade.reasoning.telling import tell_apart
-from twayblade.writing import shapes, terminal
+from twayblade.reasoning.walk import outline
+from twayblade.writing import recce_text, shapes, terminal
 from twayblade.writing.chapters import chapters_vtt
 from twayblade.writing.chapters import description as film_description
 from twayblade.writing.cue_words import cue_shape, cue_text
+from twayblade.writing.fitting import PrintForm, Sheet
+from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_words import write_key
 from twayblade.writing.plan_terminal import walk_text, year_text
 from twayblade.writing.plan_words import plan_shape, write_plan
-from twayblade.writing.registers import PrintForm, Register, cue_stops
+from twayblade.writing.recce_csv import sheet_csv
+from twayblade.writing.recce_words import write_recce
+from twayblade.writing.registers import Register, ScriptForm, cue_stops
 from twayblade.writing.script import write_script
 from twayblade.writing.text_checks import check_scripts
 
@@ -191,6 +200,7 @@ def _date_of(planned: PlannedTrail, on: date | None) -> date:
 @click.argument("trail", required=False)
 @_on
 @click.option("--case", "cases", multiple=True, metavar="STOP=CASE", help=f"How a stop turned out: {', '.join(Case)}.")
+@click.option("--recce", "filled", type=click.Path(path_type=Path, dir_okay=False, exists=True), help="A filled recce sheet that chooses the cases.")
 @click.option("--branches", is_flag=True, help="Print the other ways each stop may turn out, and what people may ask.")
 @click.option(
     "--register", type=click.Choice([r.value for r in Register]), default=Register.PROSE.value, help="Prose to speak, cards of catchwords, or notes."
@@ -199,8 +209,8 @@ def _date_of(planned: PlannedTrail, on: date | None) -> date:
 @click.option(
     "--form",
     "printed",
-    type=click.Choice([f.value for f in PrintForm]),
-    default=PrintForm.PAGES.value,
+    type=click.Choice([f.value for f in ScriptForm]),
+    default=ScriptForm.PAGES.value,
     help="The PDF: pages to read, or cards of A6.",
 )
 @click.option("--chapters", type=_FILE, help="Write the chapters of the film as WebVTT to this file.")
@@ -212,6 +222,7 @@ def script(
     trail: str | None,
     on: date | None,
     cases: tuple[str, ...],
+    filled: Path | None,
     branches: bool,
     register: str,
     pdf: Path | None,
@@ -223,11 +234,18 @@ def script(
     """The script of a TRAIL on a date, with times, printed here or written to files. One trail needs no naming."""
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
-    written = write_script(workspace, planned, _date_of(planned, on), cases=_cases(planned, cases))
+    turned_out = _cases(planned, cases)
+    if filled:
+        read, problems = read_recce(Path(), str(filled), planned, workspace)
+        if problems:
+            _refuse(problems)
+        on = on or walk_after(planned, read)
+        turned_out = {**cases_of(findings(workspace, planned, read, on)), **turned_out}
+    written = write_script(workspace, planned, _date_of(planned, on), cases=turned_out)
     if pdf:
         from twayblade.writing.script_print import script_pdf
 
-        _write(pdf, script_pdf(workspace, written, PrintForm(printed)))
+        _write(pdf, script_pdf(workspace, written, ScriptForm(printed)))
     if chapters:
         _write(chapters, chapters_vtt(written).encode())
     if description:
@@ -239,6 +257,19 @@ def script(
     else:
         stops = cue_stops(workspace, written, Register(register))
         _print(form, cue_shape(written, stops), cue_text(workspace, written, stops, branches))
+
+
+@main.command()
+@click.argument("trail", required=False)
+@_on
+@_format
+@_in_workspace
+def pictures(context: _Context, trail: str | None, on: date | None, form: str) -> None:
+    """The pictures to take on a TRAIL, each set-up of the camera once, with boxes for the takes."""
+    workspace = _workspace(context)
+    planned = _trail(workspace, trail)
+    written = write_script(workspace, planned, _date_of(planned, on), branches=False)
+    _print(form, shapes.pictures_shape(written), terminal.pictures_text(workspace, written))
 
 
 def _cases(planned: PlannedTrail, written: tuple[str, ...]) -> dict[str, Case]:
@@ -274,19 +305,84 @@ def plan(context: _Context, trail: str | None, on: date | None, allows: int | No
 @click.argument("trail", required=False)
 @_on
 @click.option("--pdf", type=_FILE, help="Write the key as a PDF to this file.")
+@click.option(
+    "--as",
+    "printed_as",
+    type=click.Choice([each.value for each in PrintForm]),
+    help="What the PDF is: a sheet to fold (the default), a card, or large print.",
+)
+@click.option(
+    "--paper", type=click.Choice([each.value for each in Sheet]), help="The paper of the PDF: A4 (the default) or US Letter; a card is half of it."
+)
+@click.option(
+    "--layout",
+    type=click.Choice([each.value for each in Layout]),
+    default=Layout.BRACKETED.value,
+    help="Leads of a couplet together (bracketed), or each couplet under the lead that comes to it (indented).",
+)
 @_format
 @_in_workspace
-def key(context: _Context, trail: str | None, on: date | None, pdf: Path | None, form: str) -> None:
+def key(
+    context: _Context, trail: str | None, on: date | None, pdf: Path | None, printed_as: str | None, paper: str | None, layout: str, form: str
+) -> None:
     """The pocket key of a TRAIL for a date. One trail needs no naming."""
+    if pdf is None and (printed_as or paper):
+        raise click.UsageError("--as and --paper say how to print; name the file with --pdf")
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
     written = write_key(workspace, planned, _date_of(planned, on))
     if pdf:
-        from twayblade.writing.print import key_pdf
+        from twayblade.writing.print import print_key
 
-        _write(pdf, key_pdf(workspace, written))
+        printed = print_key(workspace, written, PrintForm(printed_as or PrintForm.FOLD), Sheet(paper or Sheet.A4), Layout(layout))
+        _write(pdf, printed.pdf)
+        click.echo("\n".join(printed.remarks))
         return
-    _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written))
+    _print(form, shapes.key_shape(workspace, written), terminal.key_text(workspace, written, Layout(layout)))
+
+
+@main.command()
+@click.argument("trail", required=False)
+@_on
+@click.option("--pdf", type=_FILE, help="Write the sheet as a PDF (A4, each stop on a page of its own) to this file.")
+@click.option("--csv", "table", type=_FILE, help="Write the sheet as a table to fill in to this file.")
+@click.option("--coordinates", is_flag=True, help="Put the stops' coordinates into the table. Without it the sheet has none.")
+@click.option("--read", "filled", type=click.Path(path_type=Path, dir_okay=False, exists=True), help="Read a table that was filled in.")
+@_format
+@_in_workspace
+def recce(
+    context: _Context, trail: str | None, on: date | None, pdf: Path | None, table: Path | None, coordinates: bool, filled: Path | None, form: str
+) -> None:
+    """The sheet for a visit before the walk of a TRAIL; with --read, what a filled one says. One trail needs no naming."""
+    workspace = _workspace(context)
+    planned = _trail(workspace, trail)
+    if filled:
+        _read_recce(workspace, planned, on, filled, form)
+        return
+    if coordinates and not (table and planned.route):
+        raise click.UsageError("--coordinates goes with --csv, and with a trail that has a route")
+    pairs = look_alikes(workspace)
+    written = write_recce(workspace, outline(workspace, planned, _date_of(planned, on), pairs, branches=False), pairs)
+    if pdf:
+        from twayblade.writing.recce_print import recce_pdf
+
+        _write(pdf, recce_pdf(written))
+    if table:
+        ids = [stop.id for stop in planned.trail.stops]
+        places = dict(zip(ids, places_along(planned.route), strict=True)) if coordinates and planned.route else None
+        _write(table, sheet_csv(written, places))
+    if not pdf and not table:
+        click.echo(recce_text.sheet_text(written))
+
+
+def _read_recce(workspace: Workspace, planned: PlannedTrail, on: date | None, filled: Path, form: str) -> None:
+    """What a filled sheet says; what cannot be read of it goes first, and makes the exit code 1."""
+    read, problems = read_recce(Path(), str(filled), planned, workspace)
+    found = findings(workspace, planned, read, on or walk_after(planned, read))
+    for problem in problems if form == "text" else ():
+        click.echo(terminal.problem_text(problem) + "\n", err=True)
+    _print(form, shapes.recce_shape(workspace, found, problems), recce_text.findings_text(workspace, found))
+    sys.exit(1 if problems else 0)
 
 
 @main.command()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -95,6 +96,10 @@ def test_a_warning_hinders_no_output(run: Run, unsourced: Path, command: list[st
         pytest.param(["script", "--on", ""], id="an empty date"),
         pytest.param(["key", "elsewhere"], id="no such trail for a key"),
         pytest.param(["key", "--pdf", "no/such/folder/key.pdf"], id="a PDF into no folder"),
+        pytest.param(["key", "--as", "card"], id="a form without a file"),
+        pytest.param(["key", "--paper", "letter"], id="a paper without a file"),
+        pytest.param(["key", "--pdf", "key.pdf", "--as", "poster"], id="no such form"),
+        pytest.param(["key", "--layout", "round"], id="no such layout"),
         pytest.param(["explain", "contrast"], id="no such rule"),
     ],
 )
@@ -147,8 +152,17 @@ def test_a_command_works_on_the_workspace_it_stands_in(run: Run, penguins: Path,
     assert run("key").output == run("-C", penguins, "key").output
 
 
-def test_a_key_can_be_written_as_a_pdf(run: Run, penguins: Path, tmp_path: Path) -> None:
-    result = run("-C", penguins, "key", "--pdf", tmp_path / "key.pdf")
+@pytest.mark.parametrize("options", [[], ["--as", "card"], ["--as", "large", "--layout", "indented"], ["--paper", "letter"]])
+def test_a_key_can_be_written_as_a_pdf_and_says_how_it_fits(run: Run, penguins: Path, tmp_path: Path, options: list[str]) -> None:
+    result = run("-C", penguins, "key", "--pdf", tmp_path / "key.pdf", *options)
     assert result.exit_code == 0
     assert str(tmp_path / "key.pdf") in result.output
+    assert re.search(r"It fits one (?:sheet|card)|In large print it takes \d+ page", result.output)
     assert (tmp_path / "key.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_the_layout_of_a_key_can_be_chosen(run: Run, penguins: Path) -> None:
+    bracketed, indented = (run("-C", penguins, "key", "--layout", layout) for layout in ("bracketed", "indented"))
+    assert bracketed.output == run("-C", penguins, "key").output
+    assert sorted(bracketed.output.split()) != sorted(indented.output.split())  # the numbers that are turned to at once are not said
+    assert bracketed.output.count("lantern penguin") == indented.output.count("lantern penguin")

@@ -123,7 +123,10 @@ class Text:
 
     def _line_end(self, spot: Spot) -> int:
         end = self.offset(spot.node.end_mark)
-        return end if self.text[end - 1] == "\n" else self.text.find("\n", end) + 1 or len(self.text)
+        begins = self.text.rfind("\n", 0, end) + 1
+        if not self.text[begins:end].strip():  # a block ends where the next thing begins
+            return begins
+        return self.text.find("\n", end) + 1 or len(self.text)
 
     def below(self, spot: Spot, line: str) -> Edit:
         """A further line below a scalar entry of a mapping, at the column of its key."""

@@ -5,10 +5,11 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from geographiclib.geodesic import Geodesic
 from hypothesis import given
 from hypothesis import strategies as st
 
-from twayblade.reading.route import RouteError, read_route
+from twayblade.reading.route import RouteError, places_along, read_route
 
 HEAD = '<?xml version="1.0"?><gpx version="1.1" creator="test" xmlns="http://www.topografix.com/GPX/1/1">'
 
@@ -84,3 +85,12 @@ def test_a_file_that_is_no_gpx_is_no_traceback(tmp_path: Path, content: str) -> 
         read_route(file, ("a",))
     with pytest.raises(RouteError, match="no file"):
         read_route(tmp_path / "none.gpx", ())
+
+
+def test_the_places_of_stops_lie_on_the_line_where_their_legs_end(tmp_path: Path) -> None:
+    """The waypoints of a straight line along a meridian are found again, by geographiclib's distances."""
+    stops = {"a": 51.5025, "b": 51.506, "c": 51.51}
+    body = "".join(f'<wpt lat="{lat}" lon="0.0"><name>{id_}</name></wpt>' for id_, lat in stops.items())
+    places = places_along(read_route(gpx(tmp_path, body + LINE), tuple(stops)))
+    for (latitude, longitude), wanted in zip(places, stops.values(), strict=True):
+        assert Geodesic.WGS84.Inverse(latitude, longitude, wanted, 0.0)["s12"] < 0.1

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from twayblade.knowledge.trail import Trail
-from twayblade.reasoning.clocks import WORTH, Clocks, Timed, clocks, cut_first
+from twayblade.reasoning.choice import WORTH
+from twayblade.reasoning.clocks import MAY_GO, Clocks, Timed, clocks, cut_first
 
 KINDS = ("arrival", "recognise", "tell", "name", "habitat", "look-closer", "forms", "care", "move-on")
 TIMES = st.integers(0, 90).map(Decimal)
@@ -58,7 +59,7 @@ def test_without_a_camera_the_time_on_site_is_that_of_the_walk(parts: list[Timed
 @given(PARTS, st.integers(1, 300))
 def test_what_is_cut_first_is_worth_least_for_its_seconds_and_is_never_care(parts: list[Timed], over: int) -> None:
     cuts = cut_first(parts, over)
-    may_go = [p for p in parts if p.may_go and p.kind in WORTH and p.filmed]
+    may_go = [p for p in parts if p.may_go and p.kind in MAY_GO and p.filmed]
     assert {cut.kind for cut in cuts} <= {"habitat", "look-closer", "name", "forms", "tell"}
     worth = sorted(WORTH[p.kind] / p.filmed for p in may_go)
     assert [WORTH[cut.kind] / Decimal(cut.seconds) for cut in cuts] == worth[: len(cuts)]
@@ -70,7 +71,7 @@ def test_what_is_cut_first_is_worth_least_for_its_seconds_and_is_never_care(part
 def test_no_other_cuts_of_as_many_seconds_lose_less_worth_by_more_than_the_last(parts: list[Timed], over: int) -> None:
     """Taking the least worth for its seconds first is the best there is, but for the seconds by which the last cut goes too far."""
     cuts = cut_first(parts[:8], over)
-    may_go = [p for p in parts[:8] if p.may_go and p.kind in WORTH and p.filmed]
+    may_go = [p for p in parts[:8] if p.may_go and p.kind in MAY_GO and p.filmed]
     others = [some for size in range(len(may_go) + 1) for some in combinations(may_go, size) if sum(p.filmed for p in some) >= over]
     if others:
         best = min(sum(WORTH[p.kind] for p in some) for some in others)
@@ -101,5 +102,5 @@ def test_walking_is_shortened_at_its_end_and_never_loses_its_first_stop() -> Non
 
 
 @pytest.mark.parametrize("kind", ["care", "arrival", "recognise", "opening", "closing", "move-on", "not-found"])
-def test_some_parts_have_no_price(kind: str) -> None:
-    assert kind not in WORTH
+def test_some_parts_are_never_cut_alone(kind: str) -> None:
+    assert kind not in MAY_GO

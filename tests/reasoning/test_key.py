@@ -14,9 +14,11 @@ from tests.making import number_trait, states_trait, taxon, value, workspace
 from twayblade.knowledge.frequency import Frequency
 from twayblade.knowledge.numbers import Interval
 from twayblade.knowledge.occasion import Occasion
+from twayblade.knowledge.trail import KeyChoices
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import differences
-from twayblade.reasoning.key import EXACT_UP_TO, Couplet, Key, Lead, make_key
+from twayblade.reasoning.key import Asked, Couplet, Key, Lead, make_key
+from twayblade.reasoning.keys.large import EXACT_UP_TO
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.scope import covered, occasion_of
 from twayblade.reasoning.seeing import difference_bars
@@ -24,34 +26,44 @@ from twayblade.reasoning.seeing import difference_bars
 DEMO_DATES = [date(2026, 5, 16), date(2026, 6, 7), date(2026, 7, 15), date(2026, 9, 16)]
 
 
-def allowed_states(made: Workspace, plant: Taxon, couplet: Couplet) -> set[str]:
+def allowed_states(made: Workspace, plant: Taxon, asked: Asked) -> set[str]:
     """Every state a plant of the taxon may show, worked out from its statements without the reasoning floor."""
-    trait, at = made.traits[couplet.question.trait], couplet.question.at
-    statements = [s for a in plant.values[couplet.question.trait].alternatives for s in a.statements if s.where.part in (None, at.part)]
+    trait, at = made.traits[asked.question.trait], asked.question.at
+    statements = [s for a in plant.values[asked.question.trait].alternatives for s in a.statements if s.where.part in (None, at.part)]
     said = {atom for s in statements if s.frequency is not Frequency.NEVER for state in s.states for atom in trait.atoms[state]}
     never = {atom for s in statements if s.frequency is Frequency.NEVER for state in s.states for atom in trait.atoms[state]}
     leaves_rest_open = {s.frequency for s in statements} - {Frequency.NEVER} <= {Frequency.USUALLY} and not any(s.complete for s in statements)
     return (said | (set(trait.states) if leaves_rest_open else set())) - never
 
 
-def leads_of(made: Workspace, plant: Taxon, couplet: Couplet, choose: random.Random) -> Lead:
-    """The lead an individual plant of the taxon takes, its state chosen among all it may show."""
-    if plant.id in couplet.unanswerable or couplet.question.trait not in plant.values:
-        return choose.choice(couplet.leads)
-    trait = made.traits[couplet.question.trait]
-    sides = couplet.question.sides
+def read(made: Workspace, plant: Taxon, asked: Asked, choose: random.Random) -> int:
+    """The place of the lead that a sign of an individual plant speaks for, its state chosen among all that the taxon may show."""
+    every = range(len(asked.sides))
+    if asked.question.trait not in plant.values:
+        return choose.choice(every)
+    trait, sides = made.traits[asked.question.trait], asked.question.sides
     if trait.kind.is_numeric:
-        spans = [s.span.outer for a in plant.values[couplet.question.trait].alternatives for s in a.statements if s.span]
-        side = 0 if _reaches(choose.choice(spans), choose) <= sides[0] else 1
-        return next(lead for lead in couplet.leads if lead.side == side)
-    atom = choose.choice(sorted(allowed_states(made, plant, couplet)))
-    fitting = [lead for lead in couplet.leads if atom in sides[lead.side]]
-    return fitting[0] if fitting else choose.choice(couplet.leads)
+        spans = [s.span.outer for a in plant.values[asked.question.trait].alternatives for s in a.statements if s.span]
+        shown = _reaches(choose.choice(spans), choose)
+        fitting = [n for n in every if (sides[asked.sides[n]][1] is None or shown <= sides[asked.sides[n]][1])]
+        return min(fitting, key=lambda n: asked.sides[n])
+    atom = choose.choice(sorted(allowed_states(made, plant, asked)))
+    fitting = [n for n in every if atom in sides[asked.sides[n]]]
+    return fitting[0] if fitting else choose.choice(every)
 
 
 def _reaches(span: Interval, choose: random.Random) -> int | float:
     low, high = float(span.low or 0), float(span.high if span.high is not None else (span.low or 0) * 3 + 5)
     return choose.choice([low, high])
+
+
+def leads_of(made: Workspace, plant: Taxon, couplet: Couplet, choose: random.Random) -> Lead:
+    """The lead a reader takes who makes no mistake: by the majority of the signs, by the first where two disagree."""
+    if plant.id in couplet.unanswerable:
+        return choose.choice(couplet.leads)
+    spoken = [read(made, plant, asked, choose) for asked in couplet.signs]
+    most = max(set(spoken), key=lambda n: (spoken.count(n), n == spoken[0]))
+    return couplet.leads[most if spoken.count(most) > 1 else spoken[0]]
 
 
 def follow(made: Workspace, key: Key, plant: Taxon, choose: random.Random) -> tuple[str, ...]:
@@ -64,6 +76,16 @@ def follow(made: Workspace, key: Key, plant: Taxon, choose: random.Random) -> tu
         if lead.to is None:
             return lead.taxa
         at = couplets[lead.to]
+
+
+def assert_later_signs_agree(key: Key) -> None:
+    """For every taxon still possible the leads of a later sign are among those of the first; no trait is asked twice in a couplet."""
+    for couplet in key.couplets:
+        assert len({asked.question.trait for asked in couplet.signs}) == len(couplet.signs) <= 3
+        for asked in couplet.signs[1:]:
+            for id_ in couplet.among:
+                goes = asked.question.goes[key.occasion.taxa.index(id_)]
+                assert all(id_ in lead.taxa for lead, side in zip(couplet.leads, asked.sides, strict=True) if goes >> side & 1)
 
 
 def assert_sound(made: Workspace, key: Key, seed: int = 7, walks: int = 60) -> None:
@@ -89,6 +111,8 @@ def test_the_demo_keys_are_sound_and_hold_every_harmful_plant(demo_workspace: Wo
     held, left = covered(demo_workspace, trail, on)
     key = make_key(demo_workspace, occasion_of(trail, on, taxa=held))
     assert_sound(demo_workspace, key)
+    assert_later_signs_agree(key)
+    assert key.plan.is_optimal
     assert_divided_as_far_as_may_be(demo_workspace, key)
     harmful = {t.id for t in demo_workspace.taxa.values() if t.hazard_class.is_harmful}
     assert harmful <= set(held)
@@ -130,12 +154,37 @@ def small_workspaces(draw: st.DrawFn, most: int = 7) -> Workspace:
     return workspace(MARKS, *taxa)
 
 
-@given(small_workspaces(), st.integers(0, 1000))
+@given(small_workspaces(), st.integers(0, 1000), st.integers(2, 4))
 @settings(max_examples=80, deadline=None)
-def test_every_plant_arrives_at_its_own_name(made: Workspace, seed: int) -> None:
-    key = make_key(made, Occasion(None, taxa=tuple(made.taxa)))
+def test_every_plant_arrives_at_its_own_name(made: Workspace, seed: int, most_leads: int) -> None:
+    key = make_key(made, Occasion(None, taxa=tuple(made.taxa)), KeyChoices(most_leads=most_leads))
+    assert all(2 <= len(c.leads) <= most_leads for c in key.couplets)
     assert_sound(made, key, seed, walks=12)
+    assert_later_signs_agree(key)
     assert_divided_as_far_as_may_be(made, key)
+
+
+def test_a_couplet_of_three_leads_is_asked_only_where_the_trail_allows_it() -> None:
+    mark = states_trait("red", "blue", "green")
+    made = workspace({"mark": mark}, *(taxon(s, {"mark": value("mark", mark, s)}) for s in mark.states))
+    occasion = Occasion(None, taxa=tuple(made.taxa))
+    assert [len(c.leads) for c in make_key(made, occasion).couplets] == [2, 2]
+    (couplet,) = make_key(made, occasion, KeyChoices(most_leads=3)).couplets
+    assert [lead.taxa for lead in couplet.leads] == [("red",), ("blue",), ("green",)]
+
+
+def test_a_second_sign_of_another_organ_stands_after_the_first_and_never_the_same_trait() -> None:
+    traits = {
+        "stem": states_trait("smooth", "ribbed", ease="easy", misread="5 %"),
+        "leaf": states_trait("broad", "narrow", organ="leaf", ease="moderate", misread="10 %"),
+        "other-stem": states_trait("green", "red", ease="easy", misread="9 %"),
+    }
+    states = {"a": ("smooth", "broad", "green"), "b": ("ribbed", "narrow", "red")}
+    made = workspace(traits, *(taxon(n, {t: value(t, traits[t], s) for t, s in zip(traits, shown, strict=True)}) for n, shown in states.items()))
+    (couplet,) = make_key(made, Occasion(None, taxa=("a", "b"))).couplets
+    assert [asked.question.trait for asked in couplet.signs][:2] == ["stem", "leaf"], "the surest and easiest first, then another organ"
+    (alone,) = make_key(made, Occasion(None, taxa=("a", "b")), KeyChoices(most_signs=1)).couplets
+    assert len(alone.signs) == 1
 
 
 @given(small_workspaces(most=5))

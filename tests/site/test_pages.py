@@ -68,7 +68,7 @@ def test_every_page_but_the_one_for_lost_readers_can_be_reached_from_the_first(b
 def test_addresses_are_files_so_that_the_site_opens_from_a_stick_or_a_card(built: Site) -> None:
     for page in built.values():
         for address, _ in page.led_to(page.tree):
-            assert address.rpartition(".")[2] in {"html", "pdf", "css", "svg", "vtt"}, (page.address, address)
+            assert address.rpartition(".")[2] in {"html", "pdf", "csv", "css", "svg", "vtt"}, (page.address, address)
 
 
 def test_only_the_page_for_lost_readers_counts_from_the_top(built: Site) -> None:
@@ -96,15 +96,16 @@ def test_latin_names_are_marked_as_latin(built: Site) -> None:
 
 
 def test_what_the_issue_promises_is_there(built: Site, demo_site: Path) -> None:
-    """A page a taxon, a page a pair, the group, the year, the trail, its plan, scripts and keys of each date, glossary, about, cautions."""
+    """A page a taxon, a page a pair, the group, the year, the trail, its plan, scripts, keys and recce sheets of each date, and so on."""
     taxa = {path.stem for path in (Path(__file__).resolve().parents[2] / "content" / "species").glob("*.yml")}
     dates = [date(2026, 5, 16), date(2026, 6, 7), date(2026, 7, 15), date(2026, 9, 16)]
     wanted = {f"taxa/{taxon}.html" for taxon in taxa}
-    wanted |= {f"{kind}/demo_trail-{on}.html" for kind in ("trails", "keys") for on in dates}
+    wanted |= {f"{kind}/demo_trail-{on}.html" for kind in ("trails", "keys", "recces") for on in dates}
     wanted |= {f"trails/demo_trail-{on}-read.html" for on in dates}
     wanted |= {"index.html", "taxa.html", "compare.html", "groups/umbellifers.html", "year.html", "trails/demo_trail.html", "plans/demo_trail.html"}
     wanted |= {"glossary.html", "about.html", "cautions.html", "compare/anthriscus-sylvestris--conium-maculatum.html"}
     assert wanted <= set(built)
     assert all((demo_site / f"keys/demo_trail-{on}.pdf").read_bytes().startswith(b"%PDF") for on in dates)
+    assert all((demo_site / f"recces/demo_trail-{on}.pdf").read_bytes().startswith(b"%PDF") for on in dates)
     assert all((demo_site / f"trails/demo_trail-{on}.vtt").read_bytes().startswith(b"WEBVTT") for on in dates)
     assert not list(demo_site.rglob("*.yml"))  # knowledge is published as pages, not as files

@@ -10,8 +10,8 @@ from twayblade.knowledge.workspace import Workspace
 
 Site = dict[str, Built]
 
-SHOWING = ("taxa/", "compare/", "groups/", "trails/", "plans/", "keys/")
-"""Where the pages stand that show plants: taxon, pair, group, trail and script, plan, key."""
+SHOWING = ("taxa/", "compare/", "groups/", "trails/", "plans/", "keys/", "recces/")
+"""Where the pages stand that show plants: taxon, pair, group, trail and script, plan, key, recce sheet."""
 
 VERBS = r"touch|crush|smell|sniff|cut|dig|open|pick|taste|eat|rub|squeeze|break|pull|snap|scratch|uproot|slice"
 ASKS = re.compile(

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, timedelta
 from itertools import product
 
@@ -12,7 +13,8 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from tests.comparing import Language
 
-from twayblade.knowledge.trail import Case
+from twayblade.knowledge.trail import Case, Listeners
+from twayblade.knowledge.trait import EYE, Means
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes
 from twayblade.reasoning.observed import gone_over
@@ -134,3 +136,16 @@ def test_whether_it_can_be_eaten_is_always_refused(demo_workspace: Workspace, wa
     assert len(answers) == len(script.stops)
     assert len(set(answers)) == 1
     assert "never" in answers[0]
+
+
+def test_children_are_told_less_and_asked_to_use_their_eyes_alone(demo_workspace: Workspace, walk: PlannedTrail, pairs: tuple[Pair, ...]) -> None:
+    changed = walk.trail.model_copy(update={"listeners": Listeners.CHILDREN, "means": (*EYE, Means.LENS, Means.RULER)})
+    for_children = write_script(demo_workspace, replace(walk, trail=changed), walk.trail.chief_date, pairs, branches=False)
+    for_adults = write_script(demo_workspace, walk, walk.trail.chief_date, pairs, branches=False)
+    parts = [part for stop in for_children.stops for part in stop.parts]
+    holds_together(demo_workspace, parts)
+    assert for_children.seconds < for_adults.seconds
+    assert max(len(part.claims) for part in parts if part.kind == "recognise") <= 2
+    for part in parts:
+        for claim in part.claims:
+            assert any(set(way.by) <= set(EYE) for way in demo_workspace.traits[claim.trait].ways), claim

@@ -15,7 +15,7 @@ from pypdf import PdfReader
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.lookalikes import look_alikes
 from twayblade.writing.narrator import REFUSAL
-from twayblade.writing.registers import PrintForm, Register, cue_stops
+from twayblade.writing.registers import Register, ScriptForm, cue_stops
 from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
 from twayblade.writing.script_print import script_pdf
 
@@ -31,8 +31,8 @@ def scripts(demo_workspace: Workspace) -> dict[date, Script]:
 
 
 @pytest.fixture(scope="module")
-def made(demo_workspace: Workspace, scripts: dict[date, Script]) -> dict[tuple[date, PrintForm], bytes]:
-    return {(on, form): script_pdf(demo_workspace, script, form) for on, script in scripts.items() for form in PrintForm}
+def made(demo_workspace: Workspace, scripts: dict[date, Script]) -> dict[tuple[date, ScriptForm], bytes]:
+    return {(on, form): script_pdf(demo_workspace, script, form) for on, script in scripts.items() for form in ScriptForm}
 
 
 def letters(text: str) -> str:
@@ -44,7 +44,7 @@ def texts(pdf: bytes) -> list[str]:
     return [page.extract_text() for page in PdfReader(BytesIO(pdf)).pages]
 
 
-def test_every_sheet_is_a4_and_no_letter_is_smaller_than_is_read_at_arms_length(made: dict[tuple[date, PrintForm], bytes]) -> None:
+def test_every_sheet_is_a4_and_no_letter_is_smaller_than_is_read_at_arms_length(made: dict[tuple[date, ScriptForm], bytes]) -> None:
     for key, pdf in made.items():
         sizes: list[float] = []
 
@@ -59,9 +59,9 @@ def test_every_sheet_is_a4_and_no_letter_is_smaller_than_is_read_at_arms_length(
         assert min(sizes) >= SMALLEST - 0.01, key
 
 
-def test_every_stop_starts_a_page_and_says_all_its_words(made: dict[tuple[date, PrintForm], bytes], scripts: dict[date, Script]) -> None:
+def test_every_stop_starts_a_page_and_says_all_its_words(made: dict[tuple[date, ScriptForm], bytes], scripts: dict[date, Script]) -> None:
     for on, script in scripts.items():
-        pages = [letters(text) for text in texts(made[on, PrintForm.PAGES])]
+        pages = [letters(text) for text in texts(made[on, ScriptForm.PAGES])]
         # Its title, the time of arrival in the margin, and how far it was to walk.
         heads = [re.compile(rf"(?:^|{letters(REFUSAL)}){n}{letters(stop.stop.title)}\d+walk{stop.metres}m") for n, stop in enumerate(script.stops, 1)]
         starts = [n for n, text in enumerate(pages) for head in heads if head.search(text)]
@@ -79,9 +79,9 @@ def test_every_stop_starts_a_page_and_says_all_its_words(made: dict[tuple[date, 
                     assert letters(part.text) in whole
 
 
-def test_each_part_has_its_time_beside_it(made: dict[tuple[date, PrintForm], bytes], scripts: dict[date, Script]) -> None:
+def test_each_part_has_its_time_beside_it(made: dict[tuple[date, ScriptForm], bytes], scripts: dict[date, Script]) -> None:
     for on, script in scripts.items():
-        found = " ".join(texts(made[on, PrintForm.PAGES]))
+        found = " ".join(texts(made[on, ScriptForm.PAGES]))
         marks, elapsed = set(re.findall(r"\b\d+:\d\d\b", found)), 0
         for stop in script.stops:
             elapsed += stop.walk_seconds
@@ -91,10 +91,10 @@ def test_each_part_has_its_time_beside_it(made: dict[tuple[date, PrintForm], byt
 
 
 def test_cards_hold_every_line_and_each_sheet_four_cards_with_the_stop_on_each(
-    demo_workspace: Workspace, made: dict[tuple[date, PrintForm], bytes], scripts: dict[date, Script]
+    demo_workspace: Workspace, made: dict[tuple[date, ScriptForm], bytes], scripts: dict[date, Script]
 ) -> None:
     for on, script in scripts.items():
-        pages = texts(made[on, PrintForm.CARDS])
+        pages = texts(made[on, ScriptForm.CARDS])
         whole = letters(" ".join(pages))
         titles = [stop.stop.title for stop in script.stops]
         heads = [sum(len(re.findall(rf"^{n}\. ", text, re.MULTILINE)) for n in range(1, len(titles) + 1)) for text in pages]
@@ -108,9 +108,9 @@ def test_cards_hold_every_line_and_each_sheet_four_cards_with_the_stop_on_each(
                 assert words in whole or (letters(line.text[:120]) in whole and letters(line.text[-60:]) in whole), line.text
 
 
-@pytest.mark.parametrize("form", list(PrintForm))
+@pytest.mark.parametrize("form", list(ScriptForm))
 def test_it_says_to_look_only_and_what_is_invented_first(
-    made: dict[tuple[date, PrintForm], bytes], scripts: dict[date, Script], form: PrintForm
+    made: dict[tuple[date, ScriptForm], bytes], scripts: dict[date, Script], form: ScriptForm
 ) -> None:
     for on, script in scripts.items():
         first = letters(texts(made[on, form])[0])
@@ -118,9 +118,9 @@ def test_it_says_to_look_only_and_what_is_invented_first(
         assert letters(script.trail.trail.invented) in first
 
 
-@pytest.mark.parametrize("form", list(PrintForm))
+@pytest.mark.parametrize("form", list(ScriptForm))
 def test_the_same_script_makes_the_same_file(
-    demo_workspace: Workspace, made: dict[tuple[date, PrintForm], bytes], scripts: dict[date, Script], form: PrintForm
+    demo_workspace: Workspace, made: dict[tuple[date, ScriptForm], bytes], scripts: dict[date, Script], form: ScriptForm
 ) -> None:
     on = date(2026, 6, 7)
     assert script_pdf(demo_workspace, scripts[on], form) == made[on, form]
@@ -129,14 +129,14 @@ def test_the_same_script_makes_the_same_file(
 def test_penguins_can_be_printed_too(penguin_workspace: Workspace) -> None:
     walk = penguin_workspace.trails["colony_walk"]
     script = write_script(penguin_workspace, walk, walk.trail.chief_date)
-    for form in PrintForm:
+    for form in ScriptForm:
         assert "lantern penguin" in " ".join(" ".join(texts(script_pdf(penguin_workspace, script, form))).split())
 
 
 @pytest.mark.poppler
 @pytest.mark.skipif(shutil.which("pdftoppm") is None, reason="pdftoppm (Debian: poppler-utils) is not installed, so no page can be drawn")
-def test_a_sheet_of_cards_has_cut_marks_at_its_middle_and_at_its_edges(made: dict[tuple[date, PrintForm], bytes], tmp_path: Path) -> None:
-    (tmp_path / "cards.pdf").write_bytes(made[date(2026, 6, 7), PrintForm.CARDS])
+def test_a_sheet_of_cards_has_cut_marks_at_its_middle_and_at_its_edges(made: dict[tuple[date, ScriptForm], bytes], tmp_path: Path) -> None:
+    (tmp_path / "cards.pdf").write_bytes(made[date(2026, 6, 7), ScriptForm.CARDS])
     subprocess.run(["pdftoppm", "-r", "100", "-gray", "-f", "2", "-l", "2", "cards.pdf", "sheet"], cwd=tmp_path, check=True, capture_output=True)
     (drawn,) = tmp_path.glob("sheet*.pgm")
     magic, wide, high, _, pixels = drawn.read_bytes().split(maxsplit=4)

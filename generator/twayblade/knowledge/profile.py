@@ -17,6 +17,9 @@ from twayblade.knowledge.values import Written
 STAGES = ("seedling", "rosette", "leaf", "bud", "flower", "young-fruit", "ripe-fruit", "dry-stem")
 """The stages of a plant, in the order of its life; they overlap."""
 
+MOST_TELLING = ("flower", "ripe-fruit", "young-fruit", "bud", "dry-stem", "leaf", "rosette", "seedling")
+"""The stages by how much a plant shows in them, most first: of several at once the first is what a walk speaks of."""
+
 
 class HazardClass(StrEnum):
     """What is known of the harm a plant can do. Nothing is ever called safe."""

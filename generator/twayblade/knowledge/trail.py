@@ -34,6 +34,13 @@ PART_KINDS = (
 """The parts of a stop, in the order they are spoken: the opening at the first only, the closing at the last."""
 
 
+class Listeners(StrEnum):
+    """To whom a walk is told."""
+
+    ADULTS = "adults"
+    CHILDREN = "children"
+
+
 class Case(StrEnum):
     """How a stop may turn out on the day."""
 
@@ -148,7 +155,7 @@ class Pace(Record):
     look: Seconds = Field(Decimal(12), description="seconds to look after each thing shown")
     search: Seconds = Field(Decimal(120), description="seconds to search for a plant before the walk goes on without it")
     set_up: Annotated[Decimal, _quantity("s", may_be_none=True), as_text("90 s")] = Field(
-        Decimal(90), description="seconds to set up the camera for each plant and organ shown"
+        Decimal(90), description="seconds to set up the camera, each time (the list of pictures counts how often)"
     )
     second_takes: Share = Field(Decimal(25), description="share of the film that is taken a second time")
     waiting: Share = Field(Decimal(10), description="time spent waiting for wind and noise, as a share of the film")
@@ -175,6 +182,38 @@ class Stop(Record):
     words: dict[str, Sourced] = Field(default_factory=dict, description="the author's own words for a part of the stop")
 
 
+def _number(raw: object) -> object:
+    """A plain number of 0 or more, as a Decimal or a whole number."""
+    if isinstance(raw, str):
+        if not re.fullmatch(r"\d+(\.\d+)?", raw.strip()):
+            raise ValueError(f"cannot read `{raw}`; expected a number, as in `20`")
+        return Decimal(raw.strip())
+    return raw
+
+
+Weight = Annotated[Decimal, BeforeValidator(_number), as_text("20")]
+
+
+class KeyChoices(Record):
+    """What a trail's pocket key is to be like. The weights are project defaults: a wrong arrival, above all of a harmful plant, weighs
+    so much that sure couplets come before few."""
+
+    length: Weight = Field(Decimal(1), description="weight of the effort of a couplet; 1 is that of one easy look")
+    wrong: Weight = Field(Decimal(20), description="weight of a plant that arrives at a name that is not its own")
+    harmful: Weight = Field(Decimal(100), description="the same for a harmful plant, or one never assessed; never less than `wrong`")
+    likely: dict[str, Weight] = Field(default_factory=dict, description="how likely a taxon is met, beside 1 for every other")
+    most_leads: Annotated[int, BeforeValidator(_number)] = Field(2, ge=2, le=4, description="how many leads a couplet may have")
+    most_signs: Annotated[int, BeforeValidator(_number)] = Field(3, ge=1, le=3, description="how many signs a couplet may have")
+
+    @model_validator(mode="after")
+    def _puts_harm_first(self) -> KeyChoices:
+        if self.harmful < self.wrong:
+            raise ValueError(f"`harmful: {self.harmful}` is less than `wrong: {self.wrong}`; a harmful plant never weighs less than another")
+        if zero := [id_ for id_, weight in self.likely.items() if not weight]:
+            raise ValueError(f"`{zero[0]}` cannot be left out of the key by `0`; expected a number above 0")
+        return self
+
+
 def _means(raw: object) -> object:
     return sorted(parse_means(raw)) if isinstance(raw, list) and all(isinstance(m, str) for m in raw) else raw
 
@@ -189,6 +228,7 @@ class Trail(Record):
     region: str = Field(description="the region whose list and seasons apply")
     route: str | None = Field(None, description="GPX file beside this one")
     audience: str = Field("adults who are beginners", description="who comes")
+    listeners: Listeners = Field(Listeners.ADULTS, description="adults, or children, to whom less is told and who use their eyes alone")
     means: Annotated[tuple[Means, ...], BeforeValidator(_means)] = Field((Means.DISTANT_EYE, Means.CLOSE_EYE), description="what people may use")
     dates: tuple[Day, ...] = Field(min_length=1, description="dates of the walk")
     main_date: Day | None = Field(None, description="the date the site speaks of; the first, if not given")
@@ -199,6 +239,7 @@ class Trail(Record):
     on_site: Minutes | None = Field(None, description="minutes the filming may take on site")
     on_foot: Minutes | None = Field(None, description="minutes of walking between the stops")
     pace: Pace = Field(Pace(), description="the presenter's pace")
+    key: KeyChoices = Field(KeyChoices(), description="what its pocket key is to be like")
     stops: tuple[Stop, ...] = Field(min_length=1, description="the stops, in order")
 
     @property

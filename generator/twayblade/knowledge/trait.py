@@ -100,6 +100,24 @@ class Way(Record):
         return {"by": sorted(parse_means(names)), "stages": tuple(s.strip() for s in stages.split(",") if s.strip())}
 
 
+class View(Record):
+    """How a picture shows a trait: the side it is taken from, and what must be in it."""
+
+    short_form: ClassVar[str] = "below; the foot of the umbel with every bract"
+    side: str = Field(description="where the camera looks from: `below`, `above`, `the side`")
+    frame: str = Field(description="what must be in the picture")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_short_form(cls, raw: object) -> object:
+        if not isinstance(raw, str):
+            return raw
+        side, joint, frame = raw.partition(";")
+        if not joint or not side.strip() or not frame.strip():
+            raise ValueError(f"cannot read `{raw}`; expected the side and, after a semicolon, what must be in the picture")
+        return {"side": side.strip(), "frame": frame.strip()}
+
+
 class Need(Record):
     """What must be there for a trait to apply: an organ counted by a trait, or a state of a trait."""
 
@@ -145,6 +163,7 @@ class Trait(Record):
     ways: tuple[Way, ...] = Field(min_length=1, description="ways of seeing it; any one is enough")
     stages: tuple[str, ...] = Field((), description="stages in which a plant shows it; none: always")
     needs: Need | None = Field(None, description="what must be there for the trait to apply")
+    picture: View | None = Field(None, description="how a picture shows it; from the side and its subject, if not given")
     ease: Ease = Field(Ease.MODERATE, description="how easily a beginner sees it")
     misread: Annotated[Decimal, BeforeValidator(_share), as_text("8 %")] = Field(Decimal("0.1"), description="share of beginners who misread it")
     misread_by: str | None = Field(None, description="how far a misreading goes: a number with unit, or steps of an order")

@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Any
 
 from twayblade.knowledge.library import Group, Recorded, Region, Source, Term
+from twayblade.knowledge.observation import Recce
 from twayblade.knowledge.page import Page
 from twayblade.knowledge.profile import HazardClass, Profile, SeasonWindow
 from twayblade.knowledge.trail import Route, Trail
@@ -54,11 +55,12 @@ class Taxon:
 
 @dataclass(frozen=True)
 class PlannedTrail:
-    """A trail with the id of its folder and its way on the ground, if a route is given."""
+    """A trail with the id of its folder, its way on the ground, if a route is given, and the visits before the walk."""
 
     id: str
     trail: Trail
     route: Route | None
+    recces: tuple[Recce, ...] = ()
 
     @property
     def document(self) -> str:

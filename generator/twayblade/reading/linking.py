@@ -194,6 +194,8 @@ class Linking:
         for number, on in enumerate(trail.dates):
             if on in trail.dates[:number]:
                 self.report("id-double", ("dates", number), f"`{on}` stands twice among the dates")
+        for taxon in trail.key.likely:
+            self.known("taxon", taxon, self.names.taxa, ("key", "likely", taxon), on_key=True)
         seen: set[str] = set()
         for number, stop in enumerate(trail.stops):
             if stop.id in seen:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from math import cos, isfinite, radians
 from pathlib import Path
 
@@ -15,7 +15,7 @@ from twayblade.knowledge.trail import Leg, Route, Stretch
 
 Point = tuple[float, float, float | None]
 
-_FARTHEST = 60.0
+FARTHEST = 60.0
 """Metres a stop may lie beside the line of the route."""
 
 _SHORTEST = 25.0
@@ -91,7 +91,7 @@ def _position(stop: str, at: Point, points: list[Point], along: list[float], ear
         position = along[number] + share * (along[number + 1] - along[number])
         if position >= earliest - 0.5:
             best = min(best, (metres_between(at, nearest), position))
-    if best[0] > _FARTHEST:
+    if best[0] > FARTHEST:
         if earliest and _position_or_none(stop, at, points, along):
             raise RouteError(f"`{stop}` lies before the stop that precedes it on the route", stop)
         raise RouteError(f"the waypoint `{stop}` lies {best[0]:.0f} m from the line of the route", stop)
@@ -136,3 +136,17 @@ def _stretches(points: list[Point], along: list[float], start: float, end: float
         last = found.pop() if found else Stretch(0.0, 0.0)
         found.append(Stretch(last.metres + metres, last.rise + rise))
     return tuple(found)
+
+
+def places_along(route: Route) -> tuple[tuple[float, float], ...]:
+    """Latitude and longitude of the places on the line of the route at which its legs end, in order."""
+    found: list[tuple[float, float]] = []
+    wanted = list(accumulate(leg.metres for leg in route.legs))
+    passed = 0.0
+    for a, b in pairwise(route.points):
+        length = metres_between(a, b)
+        while len(found) < len(wanted) and wanted[len(found)] <= passed + length + 0.001:
+            share = min(1.0, max(0.0, (wanted[len(found)] - passed) / length)) if length else 0.0
+            found.append((a[1] + share * (b[1] - a[1]), a[0] + share * (b[0] - a[0])))
+        passed += length
+    return (*found, *[(route.points[-1][1], route.points[-1][0])] * (len(wanted) - len(found)))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +20,7 @@ from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reading.linking import Linking, Names
 from twayblade.reading.nodes import Document, read_document, read_plain
+from twayblade.reading.recce import read_recces
 from twayblade.reading.records import make, nearest
 from twayblade.reading.route import RouteError, read_route
 
@@ -149,12 +150,23 @@ def load(folder: Path) -> Loaded:
     planned = {id_: PlannedTrail(id_, trail, _route(reader, id_, trail)) for id_, trail in trails.items()}
     for id_, trail in trails.items():
         link(reader, names, f"{id_}/trail.yml").trail(trail)
-    problems = tuple(sorted(reader.problems, key=lambda p: p.order))
+    problems = sorted(reader.problems, key=lambda p: p.order)
     faulty = {p.place.file for p in problems if p.severity is Severity.ERROR}
     whole = {id_ for id_, p in planned.items() if p.trail.region in regions and all(t in taxa for s in p.trail.stops for t in s.taxa)}
     planned = {id_: p for id_, p in planned.items() if id_ in whole and p.document not in faulty}
     draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned, pages)
-    return Loaded(folder, None if faulty else draft, draft, problems, reader.documents)
+    draft, of_recces = _with_recces(folder, draft)
+    return Loaded(folder, None if faulty else draft, draft, tuple(sorted([*problems, *of_recces], key=lambda p: p.order)), reader.documents)
+
+
+def _with_recces(folder: Path, workspace: Workspace) -> tuple[Workspace, list[Problem]]:
+    """The workspace with the visits that stand beside its trails. What is wrong in them stops nothing: no output is made of them."""
+    trails, problems = {}, []
+    for id_, planned in workspace.trails.items():
+        recces, found = read_recces(folder, planned, workspace)
+        trails[id_] = replace(planned, recces=recces)
+        problems += found
+    return replace(workspace, trails=trails), problems
 
 
 def link(reader: _Reader, names: Names, file: str) -> Linking:

@@ -8,6 +8,7 @@ from decimal import Decimal
 from types import MappingProxyType
 
 from twayblade.knowledge.trail import Pace, Trail
+from twayblade.reasoning.choice import WORTH
 from twayblade.reasoning.times import whole
 
 RANGES: Mapping[str, tuple[Decimal, Decimal]] = MappingProxyType(
@@ -26,9 +27,9 @@ RANGES: Mapping[str, tuple[Decimal, Decimal]] = MappingProxyType(
 run from 160 down to 85 words a minute about 120 (common practice, no source), 0.75 to 1.4 of the time; over a whole walk they even out,
 by half at the least. A calibrated voice: its own text is one sample, so a tenth either way."""
 
-WORTH: Mapping[str, int] = MappingProxyType({"habitat": 1, "look-closer": 2, "name": 2, "forms": 3, "tell": 6})
-"""What parts of a stop are worth to a beginner, of those that may be cut one by one (project default). Least worth for its seconds goes
-first. What shows a plant goes only with its stop; care, and what tells a plant from one that can harm, never goes alone."""
+MAY_GO = frozenset({"habitat", "name", "look-closer", "forms", "tell"})
+"""Kinds of parts that may be cut one by one: least worth for its seconds first, by the table of choice.py. What shows a plant goes
+only with its stop; care, and what tells a plant from one that can harm, never goes alone."""
 
 
 @dataclass(frozen=True)
@@ -167,7 +168,7 @@ def cut_first(parts: Sequence[Timed], over: int, weight: Decimal = Decimal(1)) -
 
     weight: seconds that a second of film takes.
     """
-    ranked = sorted((p for p in parts if p.may_go and p.kind in WORTH and p.filmed), key=lambda part: part.worth_per_second)
+    ranked = sorted((p for p in parts if p.may_go and p.kind in MAY_GO and p.filmed), key=lambda part: part.worth_per_second)
     found: list[Cut] = []
     for part in ranked:
         if sum(cut.seconds for cut in found) >= over:

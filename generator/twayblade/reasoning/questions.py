@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cached_property
-from itertools import combinations
+from itertools import combinations, pairwise
 
 from twayblade.knowledge.numbers import Interval, Numbers
 from twayblade.knowledge.occasion import Occasion
@@ -16,48 +17,50 @@ from twayblade.reasoning.compare import surely_applies
 from twayblade.reasoning.seeing import Bar, handling_forbidden, trait_bars, trait_seen
 from twayblade.reasoning.spread import Context, Extent, States, contexts, meets, spreads
 
-_MOST_STATES_TO_SPLIT_ANYHOW = 6
-"""Beyond so many states only splits of one state from the rest are tried (and every cut of an ordered trait)."""
+Span = tuple[Decimal | None, Decimal | None]
+"""The lowest and the highest number of a lead; None: without limit."""
+
+_FURTHER_STATE = 0.4
+"""What each state, or cut, beyond the simplest question costs more, in units of effort (project default)."""
+
+_TO_COUNT = 0.25
+"""What it costs to count one further (project default)."""
+
+_MOST_STATES_TO_SPLIT_ANYHOW = 4
+"""Beyond so many states not every split is tried (but every cut of an ordered trait)."""
 
 
 @dataclass(frozen=True)
 class Question:
-    """A question of two leads.
+    """A question of two or more leads.
 
-    sides: the smallest conditions of each lead, or for numbers the last number of the first lead and the first of the
-    second. goes: for each taxon, by its place, 1 (first lead), 2 (second) or 3 (both). unanswerable: the places of the
-    taxa on which it cannot be looked at; they stand on both leads. doubtful: of those trusted to show it although their stage is
-    only possible. cost: what the observation costs a reader.
+    sides: for each lead its smallest conditions, or for numbers the lowest and the highest (None: without limit).
+    goes: for each taxon, by its place, the leads it may stand on, bit n standing for lead n. unanswerable: the places of the
+    taxa on which it cannot be looked at; they stand on every lead. doubtful: of those trusted to show it although their stage is
+    only possible. effort: what the observation costs a reader.
     """
 
     trait: str
     at: Context
-    sides: tuple[frozenset[str], frozenset[str]] | tuple[Decimal, Decimal]
+    sides: tuple[frozenset[str], ...] | tuple[Span, ...]
     goes: tuple[int, ...]
     unanswerable: frozenset[int]
-    cost: float
+    effort: float
     doubtful: frozenset[int] = frozenset()
 
     @cached_property
-    def _on_first(self) -> int:
-        return sum(1 << place for place, lead in enumerate(self.goes) if lead & 1)
-
-    @cached_property
-    def _on_second(self) -> int:
-        return sum(1 << place for place, lead in enumerate(self.goes) if lead & 2)
+    def leads(self) -> tuple[int, ...]:
+        """The sets of taxa (bits by place) on each lead."""
+        return tuple(sum(1 << place for place, on in enumerate(self.goes) if on >> n & 1) for n in range(len(self.sides)))
 
     @cached_property
     def silent(self) -> int:
         """The taxa that cannot answer, or perhaps not, as bits by place."""
         return sum(1 << place for place in self.unanswerable | self.doubtful)
 
-    def divide(self, taxa: int) -> tuple[int, int]:
-        """The sets of taxa (bits by place) on the two leads, out of a set of taxa."""
-        return taxa & self._on_first, taxa & self._on_second
 
-
-def questions(workspace: Workspace, occasion: Occasion) -> tuple[Question, ...]:
-    """Every question of two leads that may be asked of the taxa of an occasion.
+def questions(workspace: Workspace, occasion: Occasion, most_leads: int = 2) -> tuple[Question, ...]:
+    """Every question of up to so many leads that may be asked of the taxa of an occasion.
 
     A taxon whose stage is only possible then is counted as one that cannot answer. Beside that the question is also asked
     trusting such taxa to show it, at a higher cost (never a count: see `seeing`).
@@ -69,20 +72,20 @@ def questions(workspace: Workspace, occasion: Occasion) -> tuple[Question, ...]:
         phases = [_shows(workspace, taxon, id_, occasion, forbidden) for taxon in taxa]
         sure = {place for place, phase in enumerate(phases) if phase is Phase.EXPECTED}
         perhaps = frozenset(place for place, phase in enumerate(phases) if phase is Phase.POSSIBLE)
-        found += _asked(workspace, occasion, taxa, id_, sure, frozenset())
-        if perhaps:
-            found += _asked(workspace, occasion, taxa, id_, sure | perhaps, perhaps)
+        for answerable, doubtful in ((sure, frozenset[int]()), (sure | perhaps, perhaps)):
+            if len(answerable) > 1 and (doubtful or answerable is sure):
+                found += _asked(workspace, occasion, taxa, id_, answerable, doubtful, most_leads)
     return tuple(found)
 
 
-def _asked(workspace: Workspace, occasion: Occasion, taxa: list[Taxon], id_: str, answerable: set[int], doubtful: frozenset[int]) -> list[Question]:
-    if len(answerable) < 2:
-        return []
+def _asked(
+    workspace: Workspace, occasion: Occasion, taxa: list[Taxon], id_: str, answerable: set[int], doubtful: frozenset[int], most_leads: int
+) -> list[Question]:
     found: list[Question] = []
     trait = workspace.traits[id_]
     for at in _contexts(taxa, answerable, trait, id_):
         extents = [_extents(workspace, taxon, id_, at, occasion.region) if n in answerable else () for n, taxon in enumerate(taxa)]
-        found += [replace(q, doubtful=doubtful) for q in _split(trait, id_, at, extents)]
+        found += [replace(q, doubtful=doubtful) for q in _split(trait, id_, at, extents, most_leads)]
     return found
 
 
@@ -110,49 +113,73 @@ def _extents(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, reg
     return tuple(s.all for s in spreads(workspace, taxon, taxon.values[trait_id], at, region))
 
 
-def _split(trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]]) -> list[Question]:
+def _split(trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], most_leads: int) -> list[Question]:
     unanswerable = frozenset(n for n, known in enumerate(extents) if not known)
     if trait.kind.is_numeric:
-        return [q for high in _cuts(extents) if (q := _numeric(trait, id_, at, extents, high, unanswerable))]
+        cuts = _cuts(extents)
+        chosen = [c for size in range(1, most_leads) for c in combinations(cuts, size)]
+        return [q for highs in chosen if (q := _numeric(trait, id_, at, extents, highs, unanswerable))]
     met = [state for state in trait.states if any(state in e.atoms for known in extents for e in known if isinstance(e, States))]
-    return [q for side in _sides(trait, met) if (q := _of_states(trait, id_, at, extents, side, frozenset(met) - side, unanswerable))]
+    shown = [frozenset().union(*(e.atoms for e in known if isinstance(e, States))) for known in extents]
+    return [q for sides in _sides(trait, met, shown, most_leads) if (q := _of_states(trait, id_, at, extents, sides, unanswerable))]
 
 
-def _sides(trait: Trait, met: list[str]) -> list[frozenset[str]]:
-    """First sides of the splits of some smallest conditions in two: each split once."""
+def _sides(trait: Trait, met: list[str], shown: list[frozenset[str]], most_leads: int) -> list[tuple[frozenset[str], ...]]:
+    """The ways to split some smallest conditions into leads, each once; of an order only into neighbours.
+
+    Of many conditions those are split from the rest that read well: a state by itself, and what some taxon shows, so that whatever
+    can be told apart still is.
+    """
     if trait.kind is Kind.ORDERED:
-        return [frozenset(met[:n]) for n in range(1, len(met))]
+        cuts = [c for size in range(1, most_leads) for c in combinations(range(1, len(met)), size)]
+        return [tuple(frozenset(met[a:b]) for a, b in pairwise((0, *c, len(met)))) for c in cuts]
     if len(met) > _MOST_STATES_TO_SPLIT_ANYHOW:
-        wholes = [frozenset(trait.atoms[state]) & frozenset(met) for state in trait.states]
-        return list(dict.fromkeys(side for side in wholes if side and len(side) < len(met)))
-    first, *others = met or [""]
-    return [frozenset({first, *chosen}) for size in range(len(others)) for chosen in combinations(others, size)]
+        everything = frozenset(met)
+        wholes = [*(trait.atoms[state] & everything for state in trait.states), *shown]
+        splits = dict.fromkeys(frozenset({side, everything - side}) for side in wholes if side and side != everything)
+        return [(one, two) for one, two in (sorted(split, key=lambda side: min(map(met.index, side))) for split in splits)]
+    return [tuple(map(frozenset, groups)) for groups in _groupings(met, most_leads) if len(groups) > 1]
+
+
+def _groupings(states: list[str], most: int) -> list[list[list[str]]]:
+    """Every way to put states into up to so many groups."""
+    if not states:
+        return [[]]
+    *others, last = states
+    found = []
+    for groups in _groupings(others, most):
+        found += [[*groups[:n], [*groups[n], last], *groups[n + 1 :]] for n in range(len(groups))]
+        if len(groups) < most:
+            found.append([*groups, [last]])
+    return found
 
 
 def _of_states(
-    trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], one: frozenset[str], two: frozenset[str], unanswerable: frozenset[int]
+    trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], sides: tuple[frozenset[str], ...], unanswerable: frozenset[int]
 ) -> Question | None:
-    goes = tuple(_leads(known, States(one), States(two)) for known in extents)
-    if trait.blur and trait.kind is Kind.ORDERED and not _lie_clear(trait, extents, goes):
+    goes = tuple(_leads(known, [States(side) for side in sides]) for known in extents)
+    if trait.blur and trait.kind is Kind.ORDERED and not _lie_clear(trait, extents, goes, len(sides)):
         return None
-    extra = 0.4 * (len(one) + len(two) - 2)
-    return _useful(Question(id_, at, (one, two), goes, unanswerable, _cost(trait) + extra))
+    effort = trait.ease.effort + _FURTHER_STATE * (sum(map(len, sides)) - 2)
+    return _useful(Question(id_, at, sides, goes, unanswerable, effort))
 
 
-def _lie_clear(trait: Trait, extents: list[tuple[Extent, ...]], goes: tuple[int, ...]) -> bool:
+def _lie_clear(trait: Trait, extents: list[tuple[Extent, ...]], goes: tuple[int, ...], leads: int) -> bool:
     """Whether the taxa that stand on one lead only lie further apart along the order than a misreading goes."""
     order = list(trait.states)
-    places: dict[int, list[int]] = {1: [], 2: []}
-    for lead, known in zip(goes, extents, strict=True):
-        if lead in places:
-            places[lead] += [order.index(atom) for e in known if isinstance(e, States) for atom in e.atoms]
-    return not places[1] or not places[2] or min(places[2]) - max(places[1]) > trait.blur
+    places: list[list[int]] = [[] for _ in range(leads)]
+    for on, known in zip(goes, extents, strict=True):
+        if on.bit_count() == 1:
+            places[on.bit_length() - 1] += [order.index(atom) for e in known if isinstance(e, States) for atom in e.atoms]
+    used = [p for p in places if p]
+    return all(min(higher) - max(lower) > trait.blur for lower, higher in pairwise(used))
 
 
-def _leads(known: tuple[Extent, ...], one: Extent, two: Extent) -> int:
+def _leads(known: tuple[Extent, ...], sides: Sequence[Extent]) -> int:
+    """The leads of a taxon, as bits; every one if nothing is known of it."""
     if not known:
-        return 3
-    return (1 if any(meets(e, one) for e in known) else 0) | (2 if any(meets(e, two) for e in known) else 0)
+        return (1 << len(sides)) - 1
+    return sum(1 << n for n, side in enumerate(sides) if any(meets(e, side) for e in known))
 
 
 def _cuts(extents: list[tuple[Extent, ...]]) -> list[Decimal]:
@@ -166,28 +193,32 @@ def _hulls(known: tuple[Extent, ...]) -> list[Interval]:
     return [e.hull() for e in known if isinstance(e, Numbers) and e]
 
 
-def _numeric(trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], high: Decimal, unanswerable: frozenset[int]) -> Question | None:
-    """Numbers up to `high` against those above it. A taxon with numbers on both sides stands on both leads."""
-    goes = tuple(_sides_of(_hulls(known), high) if known else 3 for known in extents)
-    lows = [hull.low for lead, known in zip(goes, extents, strict=True) if lead == 2 for hull in _hulls(known) if hull.low is not None]
-    spanned = any(lead == 3 for place, lead in enumerate(goes) if place not in unanswerable)
-    if not lows or (trait.blur and (spanned or min(lows) - high < trait.blur)):
-        return None
-    counts = trait.kind is Kind.COUNT
-    low = high + 1 if counts else min(lows)
-    return _useful(Question(id_, at, (high, low), goes, unanswerable, _cost(trait) + (0.25 * float(high) if counts else 0.0)))
+def _numeric(
+    trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], highs: tuple[Decimal, ...], unanswerable: frozenset[int]
+) -> Question | None:
+    """Numbers divided above each of some numbers. A taxon with numbers on several sides stands on several leads."""
+    goes = tuple(_sides_of(_hulls(known), highs) if known else (1 << len(highs) + 1) - 1 for known in extents)
+    lows = []
+    for n, high in enumerate(highs, 1):
+        above = [hull.low for on, known in zip(goes, extents, strict=True) if on == 1 << n for hull in _hulls(known) if hull.low is not None]
+        across = any(on >> n & 1 and on >> n - 1 & 1 for place, on in enumerate(goes) if place not in unanswerable)
+        if not above or (trait.blur and (across or min(above) - high < trait.blur)):
+            return None
+        lows.append(high + 1 if trait.kind is Kind.COUNT else min(above))
+    sides = tuple(zip((None, *lows), (*highs, None), strict=True))
+    counting = _TO_COUNT * float(highs[-1]) if trait.kind is Kind.COUNT else 0.0
+    return _useful(Question(id_, at, sides, goes, unanswerable, trait.ease.effort + counting + _FURTHER_STATE * (len(highs) - 1)))
 
 
-def _sides_of(hulls: list[Interval], high: Decimal) -> int:
-    reaches_down = any(h.low is None or h.low <= high for h in hulls)
-    reaches_up = any(h.high is None or h.high > high for h in hulls)
-    return (1 if reaches_down else 0) | (2 if reaches_up else 0)
+def _sides_of(hulls: list[Interval], highs: tuple[Decimal, ...]) -> int:
+    """The leads that some spans of numbers reach into, as bits."""
+    found = 0
+    for n, (below, high) in enumerate(zip((None, *highs), (*highs, None), strict=True)):
+        reaches = [(h.low is None or high is None or h.low <= high) and (h.high is None or below is None or h.high > below) for h in hulls]
+        found |= any(reaches) << n
+    return found
 
 
 def _useful(question: Question) -> Question | None:
-    return question if 1 in question.goes and 2 in question.goes else None
-
-
-def _cost(trait: Trait) -> float:
-    """Effort of the observation and risk of misreading it, in one number (project default)."""
-    return trait.ease.effort + 5 * float(trait.misread)
+    """The question, if each of its leads has a taxon that stands on no other."""
+    return question if all(1 << n in question.goes for n in range(len(question.sides))) else None

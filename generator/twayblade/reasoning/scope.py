@@ -7,8 +7,8 @@ from datetime import date
 
 from twayblade.knowledge.library import Recorded
 from twayblade.knowledge.occasion import Occasion
-from twayblade.knowledge.trail import Trail
-from twayblade.knowledge.trait import Means
+from twayblade.knowledge.trail import Listeners, Trail
+from twayblade.knowledge.trait import EYE, Means
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.seeing import present
 
@@ -28,8 +28,9 @@ def trail_taxa(trail: Trail) -> tuple[str, ...]:
 
 
 def occasion_of(trail: Trail, on: date, means: frozenset[Means] | None = None, taxa: tuple[str, ...] | None = None) -> Occasion:
-    """The occasion of a trail on a date."""
-    return Occasion(on, frozenset(trail.means) if means is None else means, trail.region, trail_taxa(trail) if taxa is None else taxa)
+    """The occasion of a trail on a date. Children use their eyes alone, whatever else is brought."""
+    allowed = frozenset(trail.means) & frozenset(EYE) if trail.listeners is Listeners.CHILDREN else frozenset(trail.means)
+    return Occasion(on, allowed if means is None else means, trail.region, trail_taxa(trail) if taxa is None else taxa)
 
 
 def covered(workspace: Workspace, trail: Trail, on: date) -> tuple[tuple[str, ...], tuple[LeftOut, ...]]:

@@ -7,10 +7,11 @@ from copy import copy
 from dataclasses import replace
 from datetime import date
 
+from twayblade.knowledge.name import Fit
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.profile import Ground, HazardClass
 from twayblade.knowledge.season import Phase
-from twayblade.knowledge.trail import Case, Stop
+from twayblade.knowledge.trail import Case, Listeners, Stop
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes_of
 from twayblade.reasoning.observed import as_observed, gone_over
@@ -26,7 +27,8 @@ MOST_CONTRASTS = 2
 MOST_ASKED = 2
 FEWER = 2
 """How many of the plants met before a plant is told from (one more if either can harm), by how many contrasts each, how many
-questions of an audience are answered at a stop, and how many signs a stop makes do with in rain or wind (project defaults)."""
+questions of an audience are answered at a stop, and how many signs a stop makes do with for children, and in rain or wind (project
+defaults)."""
 
 
 class Walk:
@@ -96,10 +98,12 @@ class Walk:
 
     def _about(self, taxon: Taxon, case: Case) -> list[PartPlan]:
         signs = self._signs(taxon.id)
-        if case is Case.WET:
+        if case is Case.WET or self.trail.listeners is Listeners.CHILDREN:
             parts = [PartPlan("recognise", taxon.id, shown=signs[:FEWER])]
             told = (self._tell(taxon, other) for other in self._worth_telling(taxon)[:1])
             parts += [replace(part, contrasts=part.contrasts[:1]) for part in told]
+            if case is not Case.WET and any(meaning.fit is Fit.APT for meaning in taxon.profile.name_meaning):
+                parts.append(PartPlan("name", taxon.id))
             return self._noted([*parts, *self._cautions(taxon)])
         parts = [PartPlan("recognise", taxon.id, shown=signs[:MOST_SIGNS])]
         parts += [self._tell(taxon, other) for other in self._worth_telling(taxon)]

@@ -20,3 +20,11 @@ def too_strong(words: str) -> str | None:
 def names(text: str, name: str) -> bool:
     """Whether a text holds a name, singular or plural, as a word of its own."""
     return re.search(rf"(?<![\w-]){re.escape(name)}s?(?![\w-])", text, re.IGNORECASE) is not None
+
+
+_LACK = re.compile(r"^(no|not|none|nothing|never|without|free of|lacking|absent|bare|hardly|scarcely)\b|^\w+less\b|^un\w+ed\b", re.IGNORECASE)
+
+
+def speaks_of_lack(words: str) -> bool:
+    """Whether words for a state say that something is not there: seeing nothing rules no harmful plant out."""
+    return bool(_LACK.search(words.strip()))

@@ -3,13 +3,25 @@
 from __future__ import annotations
 
 from twayblade.knowledge.profile import HazardClass
-from twayblade.knowledge.workspace import Workspace
+from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.writing.phrases import capital, listed
 
 NO_GUIDE = "Nothing here decides what to eat or to handle."
 
 _WORST_FIRST = tuple(HazardClass)
+
+_HARM = {
+    HazardClass.DEADLY: "deadly",
+    HazardClass.POISONOUS: "poisonous",
+    HazardClass.PHOTOTOXIC: "sap can burn skin in sunlight",
+    HazardClass.IRRITANT: "can irritate skin",
+}
+
+
+def harm_words(taxon: Taxon) -> str:
+    """The shortest caution, for the end of a key or a list of names; empty without harm on record, which clears nothing."""
+    return _HARM.get(taxon.hazard_class, "")
 
 
 def cautions(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:

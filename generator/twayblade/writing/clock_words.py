@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 from twayblade.knowledge.trail import Pace, Slope
 from twayblade.reasoning.clocks import Clock, Clocks, Cut, Span
@@ -32,16 +32,16 @@ def allowance(run: Clock) -> str:
     return f"{said}: may run over" if run.may_pass else said
 
 
-def _cut_words(cut: Cut) -> str:
-    """What is cut: `name of hemlock at culvert (20 s)`, by ids."""
-    what = f"the stop {cut.stop}" if cut.kind == "stop" else f"{cut.kind}{f' of {cut.taxon}' if cut.taxon else ''} at {cut.stop}"
+def _cut_words(cut: Cut, name: Callable[[str], str]) -> str:
+    """What is cut: `name of hemlock at culvert (20 s)`."""
+    what = f"the stop {cut.stop}" if cut.kind == "stop" else f"{cut.kind}{f' of {name(cut.taxon)}' if cut.taxon else ''} at {cut.stop}"
     return f"{what} ({cut.seconds} s)"
 
 
-def cuts_words(cuts: Sequence[Cut], over: int) -> str:
-    """What to cut first, and whether that is enough."""
+def cuts_words(cuts: Sequence[Cut], over: int, name: Callable[[str], str] = str) -> str:
+    """What to cut first, and whether that is enough. name: what a taxon is called; its id, if nothing is given."""
     saved = sum(cut.seconds for cut in cuts)
-    words = f"cut first: {', '.join(_cut_words(cut) for cut in cuts)}" if cuts else "no part may be cut alone"
+    words = f"cut first: {', '.join(_cut_words(cut, name) for cut in cuts)}" if cuts else "no part may be cut alone"
     return words if saved >= over else f"{words}; that leaves {clock(over - saved)} too much: leave out a whole stop"
 
 

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
 from twayblade.knowledge.profile import HazardClass
-from twayblade.knowledge.trait import Kind
+from twayblade.knowledge.trait import Kind, Trait
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
-from twayblade.reasoning.key import Couplet, Key, Lead, make_key
+from twayblade.reasoning.key import Asked, Couplet, Key, make_key
+from twayblade.reasoning.key_ends import Against, contradictions, remaining_harmful
+from twayblade.reasoning.key_report import KeyReport, key_report
 from twayblade.reasoning.scope import LeftOut, covered, occasion_of
 from twayblade.reasoning.seeing import days_to_look, runs
 from twayblade.reasoning.telling import Told, tell_apart
+from twayblade.writing.key_ends_words import against_words, report_words
 from twayblade.writing.phrases import capital, contrast_sentence, days_words, listed, states_words, subject
 
 CARE = (
@@ -79,6 +83,7 @@ class WrittenKey:
     settles: dict[tuple[str, ...], tuple[Apart, ...]]
     also_harmful: tuple[str, ...]
     recorded: int
+    measures: KeyReport
     report: tuple[str, ...] = ()
 
     @property
@@ -90,17 +95,28 @@ class WrittenKey:
 def write_key(workspace: Workspace, planned: PlannedTrail, on: date) -> WrittenKey:
     """The key for a trail on a date, in words."""
     held, left = covered(workspace, planned.trail, on)
-    key = make_key(workspace, occasion_of(planned.trail, on, taxa=held))
-    couplets = tuple(_couplet(workspace, c) for c in key.couplets)
+    key = make_key(workspace, occasion_of(planned.trail, on, taxa=held), planned.trail.key)
+    against, possible = contradictions(workspace, key), remaining_harmful(workspace, key)
+    couplets = tuple(_couplet(workspace, c, against, possible) for c in key.couplets)
     settles = {group: _settles(workspace, key, group) for group in key.inseparable}
+    measures = key_report(workspace, key)
     listed_here = workspace.regions[planned.trail.region].recorded
     worst_first = sorted((o.recorded for o in left if o.recorded and o.recorded.hazard.is_harmful), key=lambda r: list(HazardClass).index(r.hazard))
     harmful = tuple(f"{r.common or r.name} ({r.name})" for r in worst_first)
-    return WrittenKey(planned, on, key, couplets, left, settles, harmful, len(listed_here))
+    return WrittenKey(planned, on, key, couplets, left, settles, harmful, len(listed_here), measures, report_words(measures))
 
 
-def _couplet(workspace: Workspace, couplet: Couplet) -> WrittenCouplet:
-    leads = tuple(WrittenLead(lead_text(workspace, couplet, lead), couplet.question.trait, lead.to, lead.taxa) for lead in couplet.leads)
+def _couplet(
+    workspace: Workspace,
+    couplet: Couplet,
+    against: Mapping[tuple[int, int], tuple[Against, ...]],
+    possible: Mapping[tuple[int, int], tuple[str, ...]],
+) -> WrittenCouplet:
+    leads = []
+    for place, lead in enumerate(couplet.leads):
+        first, *more = (sign_text(workspace, couplet, asked, place) for asked in couplet.signs)
+        doubts = tuple(against_words(workspace, a) for a in against.get((couplet.number, place), ()))
+        leads.append(WrittenLead(first, couplet.question.trait, lead.to, lead.taxa, tuple(more), doubts, possible.get((couplet.number, place), ())))
     notes = []
     if couplet.unanswerable:
         names = listed(workspace.taxa[id_].common_name for id_ in couplet.unanswerable)
@@ -108,30 +124,44 @@ def _couplet(workspace: Workspace, couplet: Couplet) -> WrittenCouplet:
     if couplet.doubtful:
         names = listed(workspace.taxa[id_].common_name for id_ in couplet.doubtful)
         notes.append(f"Ask this only of a plant that shows it; {names} may not now. If yours does not, stop here.")
-    return WrittenCouplet(couplet.number, couplet.back, leads, " ".join(notes))
+    return WrittenCouplet(couplet.number, couplet.back, tuple(leads), " ".join(notes))
 
 
-def lead_text(workspace: Workspace, couplet: Couplet, lead: Lead) -> str:
-    """A lead in words: the organ first, then its condition; both leads of a couplet are parallel."""
-    trait = workspace.traits[couplet.question.trait]
-    organ = capital(subject(trait, couplet.question.at).removeprefix("the ").removeprefix("a ").removeprefix("each "))
-    condition = _number_words(couplet, lead, workspace) if trait.kind.is_numeric else states_words(trait, lead.states)
+def sign_text(workspace: Workspace, couplet: Couplet, asked: Asked, place: int) -> str:
+    """A sign of a lead in words: the organ first, then its condition; all leads of a couplet are parallel."""
+    trait = workspace.traits[asked.question.trait]
+    organ = capital(subject(trait, asked.question.at).removeprefix("the ").removeprefix("a ").removeprefix("each "))
+    condition = _number_words(trait, couplet, asked, place) if trait.kind.is_numeric else states_words(trait, asked.states[place])
     if trait.verb in ("has", "have"):
         return f"{organ} with {condition}"
+    if organ.startswith("What "):
+        return f"{organ} {trait.verb} {condition}"
     return f"{organ} {condition}"
 
 
-def _number_words(couplet: Couplet, lead: Lead, workspace: Workspace) -> str:
-    trait = workspace.traits[couplet.question.trait]
-    high, low = couplet.question.sides
-    both = set(couplet.leads[0].taxa) & set(couplet.leads[1].taxa) - set(couplet.unanswerable)
+def _number_words(trait: Trait, couplet: Couplet, asked: Asked, place: int) -> str:
+    spans = [side for side in asked.question.sides if isinstance(side, tuple)]
+    low, high = spans[asked.sides[place]]
     if trait.kind is Kind.COUNT:
         if high == 0:
-            return f"no {trait.many}" if lead.side == 0 else f"{trait.many}, 1 or more"
-        return f"{high} {trait.many} or fewer" if lead.side == 0 else f"{low} {trait.many} or more"
-    if lead.side == 0:
+            return f"no {trait.many}"
+        if low == 1 and high is None:
+            return f"{trait.many}, 1 or more"
+        if low is None:
+            return f"{high} {trait.many} or fewer"
+        return f"{low} {trait.many} or more" if high is None else f"{low} to {high} {trait.many}"
+    if low is None:
         return trait.phrase.format(f"{high} {trait.unit}") + " or less"
-    return trait.phrase.format(f"more than {high} {trait.unit}") if both else trait.phrase.format(f"{low} {trait.unit}") + " or more"
+    across = _on_several(couplet) - set(couplet.unanswerable)
+    least = f"more than {max(h for _, h in spans if h is not None and h < low)}" if across else f"{low}"
+    if high is not None:
+        return trait.phrase.format(f"{least} {trait.unit}") + f", up to {high} {trait.unit}"
+    return trait.phrase.format(f"{least} {trait.unit}") + ("" if across else " or more")
+
+
+def _on_several(couplet: Couplet) -> set[str]:
+    """The taxa that stand on more than one lead."""
+    return {id_ for id_ in couplet.among if sum(id_ in lead.taxa for lead in couplet.leads) > 1}
 
 
 def _settles(workspace: Workspace, key: Key, group: tuple[str, ...]) -> tuple[Apart, ...]:
@@ -155,7 +185,7 @@ def _apart(workspace: Workspace, told: Told, region: str | None, when: str = "")
 
 def words_of(workspace: Workspace, written: WrittenKey) -> tuple[tuple[str, str], ...]:
     """What the key asks to be looked at: name and definition of each trait it uses, in the order of its couplets."""
-    traits = dict.fromkeys(c.question.trait for c in written.key.couplets)
+    traits = dict.fromkeys(asked.question.trait for c in written.key.couplets for asked in c.signs)
     return tuple((capital(workspace.traits[id_].name), workspace.traits[id_].definition) for id_ in traits)
 
 

@@ -48,17 +48,17 @@ def sun_words(sun: Sun) -> str:
     return f"in the {wind(sun.direction)}, {round(sun.height)} degrees high" if sun.is_up else "below the horizon"
 
 
-def warning_words(stop: StopLight, facing: str | None) -> str:
+def warning_words(planned: PlannedTrail, stop: StopLight) -> str:
     """The warning where one films towards the sun; empty where one does not."""
+    facing = planned.trail.stops[stop.stay.number].facing
     if stop.in_picture is None or facing is None:
         return ""
     return sentence(f"facing {facing} is filming towards the sun, {sun_words(stop.in_picture)}")
 
 
-def stop_light_words(planned: PlannedTrail, stop: StopLight) -> str:
-    """The sun at a stop when one comes, and the warning, if there is cause for one."""
-    first = sentence(f"at {time_words(stop.comes)} the sun stands {sun_words(stop.sun)}")
-    return " ".join(filter(None, [first, warning_words(stop, planned.trail.stops[stop.stay.number].facing)]))
+def stop_light_words(stop: StopLight) -> str:
+    """The sun at a stop when one comes, as a sentence."""
+    return sentence(f"at {time_words(stop.comes)} the sun stands {sun_words(stop.sun)}")
 
 
 def lacking_words(planned: PlannedTrail) -> str:

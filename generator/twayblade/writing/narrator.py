@@ -8,9 +8,9 @@ from collections.abc import Iterable
 from copy import copy
 from dataclasses import dataclass, replace
 
-from twayblade.knowledge.name import NamePart
+from twayblade.knowledge.name import Fit, NamePart
 from twayblade.knowledge.season import MONTHS, Phase
-from twayblade.knowledge.trail import Case, Trail
+from twayblade.knowledge.trail import Case, Listeners, Trail
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.outline import Asked, Contrasted, Outline, PartPlan, StopPlan
 from twayblade.reasoning.scope import trail_taxa
@@ -220,6 +220,8 @@ class Narrator:
     def _name(self, taxon: Taxon, part: PartPlan) -> list[Said]:
         said = [self._say("name", latin=taxon.scientific_name)]
         for meaning in taxon.profile.name_meaning:
+            if self.trail.listeners is Listeners.CHILDREN and meaning.fit is not Fit.APT:
+                continue
             said += [self._word(meaning), self._say(meaning.fit.value, why=meaning.why.rstrip("."))]
         return said
 

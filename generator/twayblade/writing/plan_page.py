@@ -13,7 +13,7 @@ from twayblade.reasoning.lookalikes import Pair
 from twayblade.reasoning.plan import DatePlan, TaxonYear, plan_date, plan_year
 from twayblade.reasoning.seeing import runs
 from twayblade.writing.choice_words import ASSUMED, ChoiceWords, ChosenWalk, choose_walk
-from twayblade.writing.light_words import daylight_words, lacking_words, stop_light_words
+from twayblade.writing.light_words import daylight_words, lacking_words, stop_light_words, warning_words
 from twayblade.writing.plan_words import SHORT_MEANS, YearWords
 from twayblade.writing.script import Script
 
@@ -36,8 +36,8 @@ class DaySection:
     walk: ChosenWalk
     words: ChoiceWords
     light: str
-    stop_lights: Mapping[int, str]
-    """The sun at each stop that is kept, by the stop's place among the trail's stops; empty where it is not known."""
+    stop_lights: Mapping[int, tuple[str, str]]
+    """The sun at each stop that is kept, and a warning or nothing, by the stop's place among the trail's stops; empty where not known."""
 
 
 def plan_context(workspace: Workspace, planned: PlannedTrail, pairs: tuple[Pair, ...], scripts: Mapping[tuple[str, date], Script]) -> dict[str, Any]:
@@ -60,7 +60,7 @@ def plan_context(workspace: Workspace, planned: PlannedTrail, pairs: tuple[Pair,
 
 def _section(workspace: Workspace, planned: PlannedTrail, day: DatePlan, script: Script) -> DaySection:
     walk = choose_walk(workspace, planned, day.on, script=script)
-    stops = {s.stay.number: stop_light_words(planned, s) for s in walk.light.stops} if walk.light else {}
+    stops = {s.stay.number: (stop_light_words(s), warning_words(planned, s)) for s in walk.light.stops} if walk.light else {}
     light = daylight_words(walk.light) if walk.light else lacking_words(planned)
     return DaySection(day, walk, ChoiceWords(workspace, walk), light, stops)
 

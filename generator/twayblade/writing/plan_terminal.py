@@ -55,7 +55,7 @@ def walk_text(workspace: Workspace, plan: Plan) -> str:
         if walk.light:
             light = walk.light.stops[place]
             lines.append(f"    {time_words(light.comes)}, the sun {sun_words(light.sun)}")
-            if warning := warning_words(light, there.facing):
+            if warning := warning_words(walk.planned, light):
                 lines.append(_wrapped(f"warning: {warning}", "      ", "    "))
     if walk.spared:
         lines += ["", "Left out", *(_wrapped(line, "    ", "  - ") for line in words.left_out())]

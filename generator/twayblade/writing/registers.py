@@ -30,7 +30,7 @@ class Register(StrEnum):
     NOTES = "notes"
 
 
-class PrintForm(StrEnum):
+class ScriptForm(StrEnum):
     """How a script is printed."""
 
     PAGES = "pages"

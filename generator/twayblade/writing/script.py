@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -15,10 +15,11 @@ from twayblade.reasoning.clocks import Clocks, Cut, Timed, clocks, cut_first
 from twayblade.reasoning.judging import judge_claim
 from twayblade.reasoning.lookalikes import Pair, look_alikes
 from twayblade.reasoning.outline import Outline, PartPlan, StopPlan
+from twayblade.reasoning.pictures import SetUp, ToSee, set_ups
 from twayblade.reasoning.times import walk_seconds, whole
 from twayblade.reasoning.walk import outline
 from twayblade.writing.narrator import REFUSAL, Claim, Narrator, Said
-from twayblade.writing.phrases import date_words
+from twayblade.writing.phrases import capital, date_words
 from twayblade.writing.speech import spoken
 from twayblade.writing.voice import voice_of
 
@@ -96,6 +97,7 @@ class Script:
     allows: int
     plan: Outline
     clocks: Clocks
+    pictures: tuple[SetUp, ...]
     cuts: tuple[Cut, ...] = ()
     """What to leave out first where the walk takes longer than is allowed."""
 
@@ -125,14 +127,25 @@ def write_script(
     allows = whole(planned.trail.allows * 60)
     timed = [writer.timed(stop, part) for stop in stops for part in stop.parts]
     legs = [(stop.stop.id, Decimal(stop.walk_seconds)) for stop in stops]
-    run = clocks(planned.trail, timed, legs, set_ups(workspace, stops))
-    return Script(planned, on, stops, total, allows, plan, run, cut_first(timed, max(0, total - allows)))
+    pictures = set_ups(workspace, _to_see(workspace, stops))
+    run = clocks(planned.trail, timed, legs, len(pictures))
+    return Script(planned, on, stops, total, allows, plan, run, pictures, cut_first(timed, max(0, total - allows)))
 
 
-def set_ups(workspace: Workspace, stops: Iterable[ScriptStop]) -> int:
-    """How often the camera is set up: once for each plant and organ shown."""
-    parts = (part for stop in stops for part in stop.parts)
-    return len({(part.taxon, workspace.traits[claim.trait].organ) for part in parts if part.taxon for claim in part.claims if claim.trait})
+_SEEN_FOR_SURE = ("recognise", "tell", "forms")
+"""The parts whose pictures a walk cannot do without; those of others are nice to have."""
+
+
+def _to_see(workspace: Workspace, stops: Iterable[ScriptStop]) -> Iterator[ToSee]:
+    """What is said on a walk that must be seen, in order; with a line for another take, which names its plant."""
+    for stop in stops:
+        for part in stop.parts:
+            for claim in part.claims:
+                if part.taxon and claim.trait and claim.kind in ("statement", "contrast", "told"):
+                    taxon, *others = claim.taxa
+                    name = workspace.taxa[taxon].common_name
+                    line = claim.text if name.lower() in claim.text.lower() else f"{capital(name)}. {claim.text}"
+                    yield ToSee(stop.stop.id, taxon, claim.trait, part.kind in _SEEN_FOR_SURE, line, others[0] if others else None)
 
 
 class _Writer:

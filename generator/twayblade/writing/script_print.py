@@ -13,15 +13,15 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.cue_words import cue_heading, search_words
 from twayblade.writing.narrator import REFUSAL
 from twayblade.writing.phrases import capital, date_words
-from twayblade.writing.registers import CueStop, Line, PrintForm, Register, cue_stops
+from twayblade.writing.registers import CueStop, Line, Register, ScriptForm, cue_stops
 from twayblade.writing.script import CASE_WORDS, Part, Script, ScriptStop, clock
 
 LOOK_ONLY = "Look only: do not pick, crush, cut or taste."
 
 
-def script_pdf(workspace: Workspace, script: Script, form: PrintForm = PrintForm.PAGES) -> bytes:
+def script_pdf(workspace: Workspace, script: Script, form: ScriptForm = ScriptForm.PAGES) -> bytes:
     """A script as pages of A4, no text under 14 pt, each stop on a page of its own; or as cards of A6, four to a sheet of A4."""
-    name, data = ("script_cards.typ", _cards(workspace, script)) if form is PrintForm.CARDS else ("script_pages.typ", _pages(workspace, script))
+    name, data = ("script_cards.typ", _cards(workspace, script)) if form is ScriptForm.CARDS else ("script_pages.typ", _pages(workspace, script))
     with as_file(files("twayblade.writing") / "templates" / name) as template:
         made = typst.compile(str(template), sys_inputs={"data": json.dumps(data)})
     assert isinstance(made, bytes)

@@ -9,11 +9,16 @@ from twayblade.knowledge.problem import Problem
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.clocks import Clock, Cut
 from twayblade.reasoning.compare import directions
+from twayblade.reasoning.key_report import KeyReport
+from twayblade.reasoning.pictures import SetUp
+from twayblade.reasoning.recce import Findings, Judgement, StopWay
 from twayblade.reasoning.scope import LeftOut
+from twayblade.reasoning.shift import in_order
 from twayblade.reasoning.telling import Telling, Told
 from twayblade.reasoning.times import whole
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around
-from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey
+from twayblade.writing.key_ends import none_fits
+from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, WrittenLead
 from twayblade.writing.narrator import Claim
 from twayblade.writing.phrases import contrast_sentence
 from twayblade.writing.script import Part, Script, ScriptStop
@@ -79,6 +84,7 @@ def script_shape(script: Script) -> dict[str, Any]:
         "seconds_over": script.seconds_over,
         "cuts": _cuts_shape(script.cuts),
         "set_ups": script.clocks.set_ups,
+        "pictures": pictures_shape(script),
         "clocks": {name.replace(" ", "_"): _clock_shape(run) for name, run in script.clocks.named},
     }
 
@@ -91,6 +97,27 @@ def _clock_shape(run: Clock) -> dict[str, Any]:
 
 def _cuts_shape(cuts: Sequence[Cut]) -> list[dict[str, Any]]:
     return [{"stop": cut.stop, "kind": cut.kind, "taxon": cut.taxon, "seconds": cut.seconds} for cut in cuts]
+
+
+def pictures_shape(script: Script) -> list[dict[str, Any]]:
+    """[{stop, taxon, organ, side, distance, scale, frames, traits, must, lines: [{text, trait, taxa}], matches}], a set-up each."""
+    return [_picture_shape(picture) for picture in script.pictures]
+
+
+def _picture_shape(picture: SetUp) -> dict[str, Any]:
+    return {
+        "stop": picture.stop,
+        "taxon": picture.taxon,
+        "organ": picture.organ,
+        "side": picture.side,
+        "distance": picture.distance.value,
+        "scale": picture.scale.value,
+        "frames": list(picture.frames),
+        "traits": list(picture.traits),
+        "must": picture.must,
+        "lines": [{"text": line.text, "trait": line.trait, "taxa": list(line.taxa)} for line in picture.lines],
+        "matches": [{"stop": stop, "taxon": taxon} for stop, taxon in picture.matches],
+    }
 
 
 def _stop_shape(stop: ScriptStop) -> dict[str, Any]:
@@ -132,6 +159,70 @@ def _claim_shape(claim: Claim) -> dict[str, Any]:
     }
 
 
+def recce_shape(workspace: Workspace, found: Findings, problems: Sequence[Problem]) -> dict[str, Any]:
+    """{trail, on, file, days, stops: [{id, case, plants, rough, noted}], traits, year, problems}; days late are negative if early."""
+    year = found.year
+    return {
+        "trail": found.trail.id,
+        "on": found.on.isoformat(),
+        "file": found.recce.file,
+        "days": [day.isoformat() for day in found.recce.days],
+        "stops": [_stop_way_shape(found, way) for way in found.stops],
+        "traits": [_judgement_shape(workspace, judged) for judged in found.traits],
+        "year": {
+            "bounds": [{"taxon": b.taxon, "possible": in_order(b.possible), "expected": in_order(b.expected)} for b in year.bounds],
+            "agree": list(year.agree),
+            "against": list(year.against),
+            "conflicts": [list(pair) for pair in year.conflicts],
+            "possible": in_order(year.possible),
+            "expected": in_order(year.expected),
+            "estimate": {"lowest": e.lowest, "middle": e.middle, "highest": e.highest} if (e := year.estimate) else None,
+        },
+        "problems": check_shape(problems),
+    }
+
+
+def _stop_way_shape(found: Findings, way: StopWay) -> dict[str, Any]:
+    noted = [s for s in found.recce.stops if s.stop == way.stop]
+    plants = [
+        {
+            "taxon": p.taxon,
+            "hoped": p.hoped,
+            "case": p.case.value if p.case else None,
+            "why": p.why.value,
+            "found": p.seen.found if p.seen else None,
+            "stages": [sorted(stages) for stages in p.seen.stages] if p.seen else [],
+            "note": p.seen.note if p.seen else "",
+        }
+        for p in way.plants
+    ]
+    return {
+        "id": way.stop,
+        "case": way.case.value if way.case else None,
+        "plants": plants,
+        "rough": dict(way.rough),
+        "noted": [{"aspect": s.aspect, "answer": str(s.answer), "note": s.note} for s in noted],
+    }
+
+
+def _judgement_shape(workspace: Workspace, judged: Judgement) -> dict[str, Any]:
+    seen = judged.seen
+    value, trait = workspace.taxa[seen.taxon].values.get(seen.trait), workspace.traits[seen.trait]
+    return {
+        "stop": seen.stop,
+        "taxon": seen.taxon,
+        "trait": seen.trait,
+        "part": seen.part,
+        "seen": seen.written,
+        "profile": value.written if value else None,
+        "sources": list(value.source) if value else [],
+        "fit": judged.fit.value,
+        "slight": judged.slight,
+        "misread": float(trait.misread),
+        "line": seen.line,
+    }
+
+
 def key_shape(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
     """{trail, on, covers, leaves_out, couplets: [{number, leads: [{text, traits, to}]}]}; `to` is a number or a list of taxa."""
     return {
@@ -145,12 +236,44 @@ def key_shape(workspace: Workspace, written: WrittenKey) -> dict[str, Any]:
                 "number": c.number,
                 "back": list(c.back),
                 "note": c.note,
-                "leads": [{"text": lead.text, "traits": [lead.trait], "to": lead.to if lead.to is not None else list(lead.taxa)} for lead in c.leads],
+                "leads": [_lead_shape(workspace, written, lead) for lead in c.leads],
             }
             for c in written.couplets
         ],
         "inseparable": [{"taxa": list(group), "settles": [line.text for line in lines]} for group, lines in written.settles.items()],
         "care": [CARE, LACKING, NONE_FITS, *cautions(workspace, written.covers)],
+        "also_harmful": list(written.also_harmful),
+        "report": list(written.report),
+        "measures": _measures_shape(written.measures),
+    }
+
+
+def _lead_shape(workspace: Workspace, written: WrittenKey, lead: WrittenLead) -> dict[str, Any]:
+    end = lead.to is None
+    return {
+        "text": lead.text,
+        "traits": [lead.trait],
+        "more": list(lead.more),
+        "to": list(lead.taxa) if end else lead.to,
+        "against": list(lead.against),
+        "possible": list(lead.possible),
+        "none_fits": none_fits(workspace, written, (lead,)) if end else None,
+    }
+
+
+def _measures_shape(report: KeyReport) -> dict[str, Any]:
+    return {
+        "optimal": report.gap == 0,
+        "gap": report.gap,
+        "mean_couplets": report.length.mean,
+        "longest": report.length.longest,
+        "entropy_bits": report.length.entropy,
+        "expected_cost": report.length.cost,
+        "seed": report.seed,
+        "wrong": report.arrivals.wrong,
+        "harmful_wrong": report.arrivals.harmful_wrong,
+        "shortest_wrong": report.shortest_arrivals.wrong,
+        "shortest_harmful_wrong": report.shortest_arrivals.harmful_wrong,
     }
 
 

@@ -13,39 +13,52 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
 from twayblade.knowledge.occasion import Occasion
-from twayblade.knowledge.profile import STAGES, Form
-from twayblade.knowledge.season import MONTHS, Phase, day_of
+from twayblade.knowledge.season import MONTHS, day_of
 from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trait import Means
-from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes, look_alikes_of
 from twayblade.reasoning.outline import stages_seen
 from twayblade.reasoning.scope import trail_taxa
-from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
-from twayblade.reasoning.spread import Context, contexts
+from twayblade.reasoning.seeing import Bar
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
+from twayblade.writing.addresses import (
+    chapters_address,
+    key_address,
+    pair_address,
+    pictures_address,
+    plan_address,
+    reading_address,
+    recce_address,
+    script_address,
+    taxon_address,
+)
 from twayblade.writing.author_pages import Anchoring
-from twayblade.writing.cautions import cautions, mistaken_for, with_look_alikes
+from twayblade.writing.cautions import cautions, harm_words, with_look_alikes
 from twayblade.writing.chapters import chapters_vtt
 from twayblade.writing.clock_words import allowance, cuts_words, minutes, pace_words
-from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages, side_of
-from twayblade.writing.key_words import CARE, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of, write_key
-from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words
+from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages
+from twayblade.writing.fitting import PrintForm
+from twayblade.writing.key_layout import Layout
+from twayblade.writing.key_page import key_context
+from twayblade.writing.key_words import WrittenKey, write_key
+from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words, warning_words
 from twayblade.writing.phrases import (
     capital,
     date_words,
     days_words,
-    form_sentence,
     listed,
-    predicate,
     sentence,
-    subject,
 )
+from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.plan_page import plan_context
-from twayblade.writing.print import key_pdf
+from twayblade.writing.print import Printed, print_key
+from twayblade.writing.profile_words import ProfileWords
+from twayblade.writing.recce_csv import sheet_csv
+from twayblade.writing.recce_print import recce_pdf
+from twayblade.writing.recce_words import DEFERS, HOW, NO_PLACES, WrittenSheet, write_recce
 from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
-from twayblade.writing.stages import STAGE_WORDS, stage_words
+from twayblade.writing.stages import stage_words
 
 
 @dataclass(frozen=True)
@@ -74,41 +87,6 @@ def _environment() -> Environment:
     return made
 
 
-def taxon_address(id_: str) -> str:
-    """The address of a taxon's page. Addresses never change: signs carry them."""
-    return f"taxa/{id_}.html"
-
-
-def pair_address(first: str, second: str) -> str:
-    """The address of the page that tells two taxa apart."""
-    return f"compare/{'--'.join(sorted((first, second)))}.html"
-
-
-def script_address(trail: str, on: date) -> str:
-    """The address of a script."""
-    return f"trails/{trail}-{on.isoformat()}.html"
-
-
-def reading_address(trail: str, on: date) -> str:
-    """The address of the page that a script is read aloud from."""
-    return f"trails/{trail}-{on.isoformat()}-read.html"
-
-
-def chapters_address(trail: str, on: date) -> str:
-    """The address of the chapters of a script's film."""
-    return f"trails/{trail}-{on.isoformat()}.vtt"
-
-
-def plan_address(trail: str) -> str:
-    """The address of a trail's plan."""
-    return f"plans/{trail}.html"
-
-
-def key_address(trail: str, on: date, ending: str = "html") -> str:
-    """The address of a pocket key."""
-    return f"keys/{trail}-{on.isoformat()}.{ending}"
-
-
 class Site:
     """All the pages of a workspace. `on` is the date that pages speak of; without trails, none.
 
@@ -126,6 +104,7 @@ class Site:
         self.on: date | None = self.trail.trail.chief_date if self.trail else None
         self.region = self.trail.trail.region if self.trail else workspace.home_region
         self.pairs: tuple[Pair, ...] = look_alikes(workspace)
+        self.profile_words = ProfileWords(workspace, self.region)
 
     @cached_property
     def written_keys(self) -> Mapping[tuple[str, date], WrittenKey]:
@@ -136,6 +115,16 @@ class Site:
     def scripts(self) -> Mapping[tuple[str, date], Script]:
         """Every trail's script for each of its dates."""
         return {(t.id, on): write_script(self.workspace, t, on, self.pairs) for t in self.workspace.trails.values() for on in t.trail.dates}
+
+    @cached_property
+    def recce_sheets(self) -> Mapping[tuple[str, date], WrittenSheet]:
+        """Every trail's recce sheet for each of its dates."""
+        return {key: write_recce(self.workspace, script.plan, self.pairs) for key, script in self.scripts.items()}
+
+    @cached_property
+    def printed_keys(self) -> Mapping[tuple[str, date], Mapping[PrintForm, Printed]]:
+        """Every key in each of the printed forms."""
+        return {of: {form: print_key(self.workspace, written, form) for form in PrintForm} for of, written in self.written_keys.items()}
 
     def pages(self) -> Iterator[Page]:
         """Every page, in a fixed order."""
@@ -153,13 +142,19 @@ class Site:
             yield self._plan(planned)
             for on in planned.trail.dates:
                 yield self._script(self.scripts[planned.id, on])
-                yield self._key(self.written_keys[planned.id, on])
+                yield self._pictures(self.scripts[planned.id, on])
+                yield from (self._key(self.written_keys[planned.id, on], layout) for layout in Layout)
+                yield self._recce(self.recce_sheets[planned.id, on])
         yield self._glossary()
 
     def downloads(self) -> Iterator[Download]:
-        """The printed keys, and of each script the page to read it aloud from and the chapters of its film."""
-        for (trail, on), written in self.written_keys.items():
-            yield Download(key_address(trail, on, "pdf"), key_pdf(self.workspace, written))
+        """The printed keys; the recce sheets, printed and as tables; of each script the page to read it aloud from and the film's chapters."""
+        for (trail, on), prints in self.printed_keys.items():
+            for form, printed in prints.items():
+                yield Download(key_address(trail, on, "pdf", form.marked), printed.pdf)
+        for (trail, on), sheet in self.recce_sheets.items():
+            yield Download(recce_address(trail, on, "pdf"), recce_pdf(sheet))
+            yield Download(recce_address(trail, on, "csv"), sheet_csv(sheet))
         for (trail, on), script in self.scripts.items():
             yield Download(reading_address(trail, on), self._reading(script).encode())
             yield Download(chapters_address(trail, on), chapters_vtt(script).encode())
@@ -204,11 +199,13 @@ class Site:
             "latin": lambda id_: self.latin(self.workspace.taxa[id_]),
             "taxon_link": lambda id_: root + taxon_address(id_),
             "pair_link": lambda a, b: root + pair_address(a, b),
+            "pictures_link": lambda trail, on: root + pictures_address(trail, on),
             "script_link": lambda trail, on: root + script_address(trail, on),
             "reading_link": lambda trail, on: root + reading_address(trail, on),
             "chapters_link": lambda trail, on: root + chapters_address(trail, on),
             "plan_link": lambda trail: root + plan_address(trail),
-            "key_link": lambda trail, on, ending="html": root + key_address(trail, on, ending),
+            "key_link": lambda trail, on, ending="html", marked="": root + key_address(trail, on, ending, marked),
+            "recce_link": lambda trail, on, ending="html": root + recce_address(trail, on, ending),
             "source": self.source,
             "marked": Anchoring(self.workspace, self.region),
             "has_pair": lambda a, b: any({a, b} == {p.first, p.second} for p in self.pairs),
@@ -287,11 +284,7 @@ class Site:
 
     def _taxa(self) -> Page:
         title = "Plants" if self._is_botanical else "Kinds"
-        return Page("taxa.html", title, self._render("taxa.html", "taxa.html", title=title, taxa=self._sorted_taxa(), harm=self._harm))
-
-    def _harm(self, taxon: Taxon) -> str:
-        words = {"deadly": "deadly", "poisonous": "poisonous", "phototoxic": "sap and sunlight burn", "irritant": "can irritate skin"}
-        return words.get(taxon.hazard_class.value, "")
+        return Page("taxa.html", title, self._render("taxa.html", "taxa.html", title=title, taxa=self._sorted_taxa(), harm=harm_words))
 
     def _taxon(self, taxon: Taxon) -> Page:
         address = taxon_address(taxon.id)
@@ -309,9 +302,9 @@ class Site:
             "now": sentence(f"on {date_words(self.on)}: {stage_words(stages)}") if self.on and taxon.profile.seasons else "",
             "care": self._care(tuple(with_look_alikes(self.pairs, (taxon.id,)))),
             "alike": best,
-            "organs": self._organs(taxon),
-            "seasons": self._seasons(taxon),
-            "forms": self._forms(taxon),
+            "organs": self.profile_words.organs(taxon),
+            "seasons": self.profile_words.seasons(taxon),
+            "forms": self.profile_words.forms(taxon),
             "group": self.workspace.groups.get(taxon.profile.group or ""),
             "title": capital(taxon.common_name),
         }
@@ -322,87 +315,31 @@ class Site:
         everyone = (taxon.id, *(t.id for t in self._sorted_taxa() if t.id != taxon.id))
         return fewest_signs(self.workspace, taxon, Occasion(self.on, self._means, self.region, everyone))
 
-    def _organs(self, taxon: Taxon) -> dict[str, list[tuple[str, str, Value, str | None]]]:
-        """Every value in words, by organ, with the value itself and the group it is inherited from."""
-        found: dict[str, list[tuple[str, str, Value, str | None]]] = {}
-        for id_, trait in self.workspace.traits.items():
-            value = taxon.values.get(id_)
-            if value is None or self._is_unsafe(id_, (taxon,)):
-                continue
-            places = contexts([value], trait)
-            text = " ".join(sentence(f"{subject(trait, at)} {predicate(self.workspace, taxon, id_, at, self.region)}") for at in places)
-            found.setdefault(trait.organ, []).append((trait.name, text, value, side_of(self.workspace, taxon, value).group))
-        return found
-
-    def _forms(self, taxon: Taxon) -> list[tuple[Form, list[str]]]:
-        """Every form with what is recorded of it alone, in words."""
-        said = [
-            (id_, s.where)
-            for id_ in self.workspace.traits
-            if id_ in taxon.values and not self._is_unsafe(id_, (taxon,))
-            for a in taxon.values[id_].alternatives
-            for s in a.statements
-        ]
-        found = []
-        for id_, form in taxon.profile.forms.items():
-            places = dict.fromkeys((trait, Context(where.part, where.stage)) for trait, where in said if where.form == id_)
-            found.append((form, [form_sentence(self.workspace, taxon, trait, id_, at, self.region) for trait, at in places]))
-        return found
-
-    def _is_unsafe(self, trait_id: str, taxa: tuple[Taxon, ...]) -> bool:
-        """Whether looking at a trait would take a hand where none may be asked for: it is not published then."""
-        occasion = Occasion(None, frozenset(Means), self.region, tuple(t.id for t in taxa))
-        return Bar.UNSAFE in trait_bars(self.workspace, self.workspace.traits[trait_id], taxa, occasion)
-
-    def _seasons(self, taxon: Taxon) -> list[tuple[str, str]]:
-        found = []
-        for stage in STAGES:
-            windows = self.workspace.windows(taxon, stage, self.region)
-            for window in windows:
-                usual = days_words(((window.when.start, window.when.end),))
-                outer = days_words(((window.when.outer_start, window.when.outer_end),))
-                found.append((STAGE_WORDS[stage], usual if usual == outer or window.when.is_whole_year else f"{usual}; at the outside {outer}"))
-        return found
-
     def _group(self, id_: str) -> Page:
         group = self.workspace.groups[id_]
         members = [t for t in self._sorted_taxa() if t.profile.group == id_]
         rows = []
         for trait_id, trait in self.workspace.traits.items():
             known = [t for t in members if trait_id in t.values]
-            if len(known) * 2 > len(members) and not self._is_unsafe(trait_id, tuple(members)):
-                cells = [self._words(t, trait_id) for t in members]
+            if len(known) * 2 > len(members) and not self.profile_words.is_unsafe(trait_id, tuple(members)):
+                cells = [self.profile_words.values(t, trait_id) for t in members]
                 rows.append((trait, cells, len(set(cells)) > 1))
         address = f"groups/{id_}.html"
         care = self._care(with_look_alikes(self.pairs, tuple(t.id for t in members)))
         return Page(address, capital(group.name), self._render("group.html", address, group=group, members=members, rows=rows, care=care))
-
-    def _words(self, taxon: Taxon, trait_id: str) -> str:
-        """What a taxon's value says, part by part; empty where nothing is recorded."""
-        value, trait = taxon.values.get(trait_id), self.workspace.traits[trait_id]
-        places = contexts([value], trait) if value else ()
-        told = [(trait.parts[at.part] + " " if at.part else "") + predicate(self.workspace, taxon, trait_id, at, self.region) for at in places]
-        return "; ".join(told)
 
     def _year(self) -> Page:
         months = [day_of(date(2024, month, 1)) for month in range(1, 13)]
         rows = []
         for taxon in self._sorted_taxa():
             if taxon.profile.seasons:
-                marks = [self._month_mark(taxon, start) for start in months]
+                marks = [self.profile_words.month_mark(taxon, start) for start in months]
                 flowering = self.workspace.windows(taxon, "flower", self.region)
                 words = "; ".join(days_words(((w.when.start, w.when.end),)) for w in flowering)
                 rows.append((taxon, marks, words))
         return Page(
             "year.html", "The year", self._render("year.html", "year.html", rows=rows, months=MONTHS, care=self._care(tuple(self.workspace.taxa)))
         )
-
-    def _month_mark(self, taxon: Taxon, start: int) -> tuple[str, str]:
-        """A sign and a word for a month: what of the flowering falls into it."""
-        phases = {phase_on(self.workspace, taxon, "flower", day, self.region) for day in range(start, start + 29)}
-        if Phase.EXPECTED in phases:
-            return ("●", "in flower")
-        return ("○", "perhaps in flower") if Phase.POSSIBLE in phases else ("", "")
 
     def _trail(self, planned: PlannedTrail) -> Page:
         address = f"trails/{planned.id}.html"
@@ -435,7 +372,7 @@ class Site:
                 trail=script.trail.trail,
                 starts=[stay.comes for stay in stays(script)],
                 daylight=daylight_words(light) if light else lacking_words(script.trail),
-                lights=[stop_light_words(script.trail, stop) for stop in light.stops] if light else [""] * len(script.stops),
+                lights=[(stop_light_words(stop), warning_words(script.trail, stop)) for stop in light.stops] if light else [],
                 pace=pace_words(script.trail.trail.pace),
                 title=title,
                 care=care,
@@ -461,24 +398,36 @@ class Site:
             passages=lambda text, claims: passages(self.workspace, text, claims),
         )
 
-    def _key(self, written: WrittenKey) -> Page:
-        address = key_address(written.planned.id, written.on)
-        title = f"Pocket key: {written.planned.trail.title}, {date_words(written.on)}"
+    def _pictures(self, script: Script) -> Page:
+        address = pictures_address(script.trail.id, script.on)
+        title = f"Pictures to take: {script.trail.trail.title}, {date_words(script.on)}"
+        ids = tuple(dict.fromkeys(picture.taxon for picture in script.pictures))
         context = {
-            "key": written,
-            "trail": written.planned.trail,
             "title": title,
-            "care_text": CARE,
-            "none_fits": NONE_FITS,
-            "lacking": LACKING,
-            "coverage": coverage_words(written),
-            "mistaken": mistaken_for(self.workspace, written.covers),
-            "words": words_of(self.workspace, written),
-            "care": self._care(written.covers),
-            "left_out": left_out_words(self.workspace, written),
-            "harmful": lambda id_: self.workspace.taxa[id_].hazard_class.is_harmful,
+            "script": script,
+            "trail": script.trail.trail,
+            "takes": TAKES,
+            "at": lambda stop: pictures_at(script, stop),
+            "words": lambda picture: picture_sentence(self.workspace, picture),
+            "matched": lambda picture: match_words(self.workspace, script, picture),
+            "care": self._care(with_look_alikes(self.pairs, ids)),
         }
-        return Page(address, title, self._render("key.html", address, **context))
+        return Page(address, title, self._render("pictures.html", address, **context))
+
+    def _key(self, written: WrittenKey, layout: Layout) -> Page:
+        indented = layout is Layout.INDENTED
+        address = key_address(written.planned.id, written.on, marked="indented" if indented else "")
+        title = f"Pocket key{', indented' if indented else ''}: {written.planned.trail.title}, {date_words(written.on)}"
+        prints = self.printed_keys[written.planned.id, written.on]
+        return Page(address, title, self._render("key.html", address, title=title, prints=prints, **key_context(self.workspace, written, layout)))
+
+    def _recce(self, written: WrittenSheet) -> Page:
+        planned, on = written.sheet.trail, written.sheet.on
+        address = recce_address(planned.id, on)
+        care = written.cautions
+        words = {"how": HOW, "defers": DEFERS, "no_places": NO_PLACES, "care": care}
+        html = self._render("recce.html", address, **words, written=written, planned=planned, trail=planned.trail, on=on)
+        return Page(address, written.heading, html)
 
     def _glossary(self) -> Page:
         terms = sorted(self.workspace.glossary.items(), key=lambda item: item[1].term.lower())

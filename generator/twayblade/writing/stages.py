@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from twayblade.knowledge.profile import MOST_TELLING
 from twayblade.knowledge.season import Phase
 from twayblade.writing.phrases import listed
 
@@ -16,12 +17,10 @@ STAGE_WORDS = {
     "dry-stem": "as dry stems",
 }
 
-_MOST_TELLING = ("flower", "ripe-fruit", "young-fruit", "bud", "dry-stem", "leaf", "rosette", "seedling")
-
 
 def stage_words(stages: tuple[tuple[str, Phase], ...]) -> str:
     """The stages a taxon can be seen in, in words: `in flower and already in fruit`, `perhaps in bud`, `not to be seen`."""
-    firm = [stage for stage in _MOST_TELLING if (stage, Phase.EXPECTED) in stages]
+    firm = [stage for stage in MOST_TELLING if (stage, Phase.EXPECTED) in stages]
     if not stages:
         return "not to be seen"
     if not firm:

@@ -13,8 +13,11 @@ from twayblade.reasoning.seeing import Bar, days_to_look, handling_forbidden, ru
 from twayblade.reasoning.telling import Telling, Told, best_few, tempting
 from twayblade.writing.cautions import NO_GUIDE, cautions, cautions_around, mistaken_for
 from twayblade.writing.clock_words import clock_lines, cuts_words, pace_words
-from twayblade.writing.key_words import CARE, HARM_MARK, LACKING, NONE_FITS, WrittenKey, coverage_words, left_out_words, words_of
-from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, rests_on_memory, useless_sentence
+from twayblade.writing.key_ends import end_caution, how_words, names_words, none_fits, settling, signs_words
+from twayblade.writing.key_layout import Layout, Placed, placed
+from twayblade.writing.key_words import CARE, LACKING, WrittenKey, WrittenLead, coverage_words, left_out_words, words_of
+from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, rests_on_memory, sentence, useless_sentence
+from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.script import CASE_WORDS, Part, Script, clock, script_heading
 
 WIDTH = 88
@@ -134,33 +137,38 @@ def _parts_text(parts: tuple[Part, ...]) -> list[str]:
     return [wrapped(f"{part.kind} ({part.seconds} s{whose[part.by_author]})  {part.text}", "      ", "  ") for part in parts]
 
 
-def key_text(workspace: Workspace, written: WrittenKey) -> str:
-    """The key as plain text, couplets together, with back-references."""
+def pictures_text(workspace: Workspace, script: Script) -> str:
+    """The pictures to take, stop by stop, with boxes for the takes."""
+    title = f"Pictures to take: {script.trail.trail.title}, {date_words(script.on)}"
+    lines = [title, "", "Touch nothing to get a picture. [ ] is a take; write the time beside it."]
+    for number, stop in enumerate(script.stops, 1):
+        lines += ["", f"Stop {number}  {stop.stop.title}"]
+        for picture in pictures_at(script, stop.stop.id):
+            label = "must " if picture.must else "nice "
+            lines.append(wrapped(f"{'[ ] ' * TAKES} {picture_sentence(workspace, picture)}", "      ", f"  {label}"))
+            lines += [wrapped(text, "        ", "      ") for text in (match_words(workspace, script, picture),) if text]
+            lines += [wrapped(line.text, "        ", "      say: ") for line in picture.lines]
+    return "\n".join(lines)
 
-    def ends(taxa: tuple[str, ...]) -> str:
-        return listed((marked_name(workspace, id_) for id_ in taxa), "or")
 
+def key_text(workspace: Workspace, written: WrittenKey, layout: Layout = Layout.BRACKETED) -> str:
+    """The key as plain text, the care in its first lines, with back-references."""
     trail = written.planned.trail
-    lines = [f"Pocket key: {trail.title}, {date_words(written.on)}", *([wrapped(trail.invented, "")] if trail.invented else [])]
-    lines += [wrapped(coverage_words(written), ""), wrapped(CARE, ""), wrapped(LACKING, ""), f"{HARM_MARK} marks harm on record.", ""]
+    lines = [f"Pocket key: {trail.title}, {date_words(written.on)}", wrapped(CARE, ""), *([wrapped(trail.invented, "")] if trail.invented else [])]
+    lines += [wrapped(coverage_words(written), ""), wrapped(how_words(written), ""), wrapped(LACKING, ""), ""]
     if not written.couplets:
-        lines.append(wrapped(f"Nothing that may be looked at tells these apart: {ends(written.covers)}.", ""))
-    for couplet in written.couplets:
-        back = f" ({', '.join(map(str, couplet.back))})" if couplet.back else ""
-        for place, lead in enumerate(couplet.leads):
-            label = f"{couplet.number}{back}" if place == 0 else ""
-            to = str(lead.to) if lead.to is not None else ends(lead.taxa)
-            lines.append(wrapped(f"{lead.text} ... {to}", " " * 12, f"{label:<10}- "))
-        if couplet.note:
-            lines.append(wrapped(couplet.note, " " * 12))
-    lines.append(NONE_FITS)
-    for group, settles in written.settles.items():
-        lines += ["", wrapped(f"{ends(group)} stay together here.", ""), *(wrapped(apart.text) for apart in settles)]
+        end = WrittenLead("", "", None, written.covers)
+        lines.append(wrapped(f"Nothing that may be looked at tells these apart: {names_words(workspace, written.covers)}.", ""))
+        lines += [wrapped(said) for said in (*_end_lines(workspace, written, end), none_fits(workspace, written, (end,)))]
+    for block in placed(written, layout):
+        lines += _block_lines(workspace, written, layout, block)
     sections = {
         "Harmful plants in this key": cautions(workspace, written.covers),
         "Before you trust a name": mistaken_for(workspace, written.covers),
         "What to look at": tuple(f"{name}: {definition}" for name, definition in words_of(workspace, written)),
+        "How long and how sure it is": written.report,
         "What it leaves out": (left_out_words(workspace, written),) if written.leaves_out else (),
+        "How long and how sure": written.report,
     }
     for heading, found in sections.items():
         if found:
@@ -168,7 +176,24 @@ def key_text(workspace: Workspace, written: WrittenKey) -> str:
     return "\n".join(lines)
 
 
-def marked_name(workspace: Workspace, id_: str) -> str:
-    """A taxon's name, with the mark of harm if any is on record."""
-    taxon = workspace.taxa[id_]
-    return f"{taxon.common_name} {HARM_MARK}" if taxon.hazard_class.is_harmful else taxon.common_name
+def _block_lines(workspace: Workspace, written: WrittenKey, layout: Layout, block: Placed) -> list[str]:
+    couplet, left = block.couplet, "  " * block.depth
+    hang = left + " " * 12
+    lines = [wrapped(couplet.note, hang)] if block.opens and couplet.note else []
+    for place, (lead, to) in enumerate(zip(block.leads, block.goes_on, strict=True)):
+        opens = block.opens and place == 0
+        back = f" ({', '.join(map(str, couplet.back))})" if opens and couplet.back else ""
+        label = f"{couplet.number}{back}" if opens or layout is Layout.INDENTED else ""
+        goes = f" ... {to}" if to is not None else ""
+        name = f" ... {names_words(workspace, lead.taxa)}" if lead.to is None else ""
+        lines.append(wrapped(f"{signs_words(lead)}{goes}{name}", hang, f"{left}{label:<10}- "))
+        if lead.to is None:
+            lines += [wrapped(said, f"{hang}  ") for said in _end_lines(workspace, written, lead)]
+    none = none_fits(workspace, written, block.leads)
+    return [*lines, wrapped(none, hang)] if none else lines
+
+
+def _end_lines(workspace: Workspace, written: WrittenKey, lead: WrittenLead) -> list[str]:
+    caution = end_caution(workspace, lead.taxa)
+    first = " ".join([*([sentence(caution)] if caution else []), *lead.against])
+    return [said for said in (first, *settling(written, lead)) if said]

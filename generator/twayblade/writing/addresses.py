@@ -1,0 +1,50 @@
+"""The addresses of pages and files in the site. They never change: signs carry them."""
+
+from __future__ import annotations
+
+from datetime import date
+
+
+def taxon_address(id_: str) -> str:
+    """The address of a taxon's page. Addresses never change: signs carry them."""
+    return f"taxa/{id_}.html"
+
+
+def pair_address(first: str, second: str) -> str:
+    """The address of the page that tells two taxa apart."""
+    return f"compare/{'--'.join(sorted((first, second)))}.html"
+
+
+def script_address(trail: str, on: date) -> str:
+    """The address of a script."""
+    return f"trails/{trail}-{on.isoformat()}.html"
+
+
+def plan_address(trail: str) -> str:
+    """The address of a trail's plan."""
+    return f"plans/{trail}.html"
+
+
+def pictures_address(trail: str, on: date) -> str:
+    """The address of the pictures to take."""
+    return f"trails/{trail}-{on.isoformat()}-pictures.html"
+
+
+def key_address(trail: str, on: date, ending: str = "html", marked: str = "") -> str:
+    """The address of a pocket key; marked: its layout or form, if it is not the first of them."""
+    return f"keys/{trail}-{on.isoformat()}{f'-{marked}' if marked else ''}.{ending}"
+
+
+def recce_address(trail: str, on: date, ending: str = "html") -> str:
+    """The address of a recce sheet."""
+    return f"recces/{trail}-{on.isoformat()}.{ending}"
+
+
+def reading_address(trail: str, on: date) -> str:
+    """The address of the page that a script is read aloud from."""
+    return f"trails/{trail}-{on.isoformat()}-read.html"
+
+
+def chapters_address(trail: str, on: date) -> str:
+    """The address of the chapters of a script's film."""
+    return f"trails/{trail}-{on.isoformat()}.vtt"

@@ -1,0 +1,63 @@
+"""What the page of a pocket key shows: the same key as on paper, as links that need no script and no network."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from twayblade.knowledge.workspace import Workspace
+from twayblade.writing.cautions import cautions, mistaken_for
+from twayblade.writing.key_ends import end_caution, how_words, none_fits
+from twayblade.writing.key_layout import Layout, Placed, placed
+from twayblade.writing.key_words import CARE, LACKING, Apart, WrittenKey, WrittenLead, coverage_words, left_out_words, words_of
+from twayblade.writing.phrases import sentence
+
+
+@dataclass(frozen=True)
+class ShownLead:
+    """A lead on the page: the couplet to go to; at an end its short caution, what tells its taxa apart, and `none of these fits`."""
+
+    lead: WrittenLead
+    to: int | None
+    caution: str
+    settles: tuple[Apart, ...]
+    none: str
+
+
+@dataclass(frozen=True)
+class ShownBlock:
+    """Leads of a couplet that stand together on the page."""
+
+    block: Placed
+    leads: tuple[ShownLead, ...]
+
+
+def key_context(workspace: Workspace, written: WrittenKey, layout: Layout) -> dict[str, Any]:
+    """What the template of the key's page needs."""
+    together = WrittenLead("", "", None, written.covers)
+    return {
+        "key": written,
+        "trail": written.planned.trail,
+        "indented": layout is Layout.INDENTED,
+        "blocks": [ShownBlock(block, _leads(workspace, written, block.leads, block.goes_on)) for block in placed(written, layout)],
+        "undivided": () if written.couplets else _leads(workspace, written, (together,), (None,)),
+        "care_text": CARE,
+        "how": how_words(written),
+        "lacking": LACKING,
+        "coverage": coverage_words(written),
+        "mistaken": mistaken_for(workspace, written.covers),
+        "words": words_of(workspace, written),
+        "care": cautions(workspace, written.covers),
+        "left_out": left_out_words(workspace, written),
+        "harmful": lambda id_: workspace.taxa[id_].hazard_class.is_harmful,
+    }
+
+
+def _leads(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...], goes_on: tuple[int | None, ...]) -> tuple[ShownLead, ...]:
+    shown = []
+    for lead, to in zip(leads, goes_on, strict=True):
+        ends = lead.to is None
+        none = none_fits(workspace, written, (lead,))  # on a phone the next end may be off the screen, so each says its own
+        caution = end_caution(workspace, lead.taxa) if ends else ""
+        shown.append(ShownLead(lead, to, sentence(caution) if caution else "", written.settles.get(lead.taxa, ()) if ends else (), none))
+    return tuple(shown)
