@@ -28,6 +28,9 @@ from twayblade.reasoning.recce import cases_of, findings, walk_after
 from twayblade.reasoning.telling import tell_apart
 from twayblade.reasoning.walk import outline
 from twayblade.writing import recce_text, shapes, terminal
+from twayblade.writing.chapters import chapters_vtt
+from twayblade.writing.chapters import description as film_description
+from twayblade.writing.cue_words import cue_shape, cue_text
 from twayblade.writing.fitting import PrintForm, Sheet
 from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_words import write_key
@@ -35,6 +38,7 @@ from twayblade.writing.plan_terminal import walk_text, year_text
 from twayblade.writing.plan_words import plan_shape, write_plan
 from twayblade.writing.recce_csv import sheet_csv
 from twayblade.writing.recce_words import write_recce
+from twayblade.writing.registers import Register, ScriptForm, cue_stops
 from twayblade.writing.script import write_script
 from twayblade.writing.text_checks import check_scripts
 
@@ -66,6 +70,7 @@ class _MeansList(click.ParamType):  # type: ignore[type-arg, unused-ignore]
 
 
 _format = click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", help="How to print: text or JSON.")
+_FILE = click.Path(path_type=Path, dir_okay=False)
 _on = click.option("--on", type=_Date(), help="The date, year-month-day.")
 _in_workspace = click.make_pass_decorator(_Context)
 
@@ -135,6 +140,14 @@ def _print(form: str, shape: Any, text: str) -> None:
     click.echo(json.dumps(shape, indent=2, ensure_ascii=False) if form == "json" else text)
 
 
+def _write(file: Path, content: bytes) -> None:
+    try:
+        file.write_bytes(content)
+    except OSError as reason:
+        raise click.UsageError(f"cannot write {file}: {reason.strerror}") from None
+    click.echo(f"wrote {file}")
+
+
 @main.command()
 @click.option("--strict", is_flag=True, help="Count warnings as findings.")
 @_format
@@ -189,10 +202,36 @@ def _date_of(planned: PlannedTrail, on: date | None) -> date:
 @click.option("--case", "cases", multiple=True, metavar="STOP=CASE", help=f"How a stop turned out: {', '.join(Case)}.")
 @click.option("--recce", "filled", type=click.Path(path_type=Path, dir_okay=False, exists=True), help="A filled recce sheet that chooses the cases.")
 @click.option("--branches", is_flag=True, help="Print the other ways each stop may turn out, and what people may ask.")
+@click.option(
+    "--register", type=click.Choice([r.value for r in Register]), default=Register.PROSE.value, help="Prose to speak, cards of catchwords, or notes."
+)
+@click.option("--pdf", type=_FILE, help="Write the script as a PDF to this file.")
+@click.option(
+    "--form",
+    "printed",
+    type=click.Choice([f.value for f in ScriptForm]),
+    default=ScriptForm.PAGES.value,
+    help="The PDF: pages to read, or cards of A6.",
+)
+@click.option("--chapters", type=_FILE, help="Write the chapters of the film as WebVTT to this file.")
+@click.option("--description", type=_FILE, help="Write a description of the film with time marks to this file.")
 @_format
 @_in_workspace
-def script(context: _Context, trail: str | None, on: date | None, cases: tuple[str, ...], filled: Path | None, branches: bool, form: str) -> None:
-    """The script of a TRAIL on a date, with times. One trail needs no naming."""
+def script(
+    context: _Context,
+    trail: str | None,
+    on: date | None,
+    cases: tuple[str, ...],
+    filled: Path | None,
+    branches: bool,
+    register: str,
+    pdf: Path | None,
+    printed: str,
+    chapters: Path | None,
+    description: Path | None,
+    form: str,
+) -> None:
+    """The script of a TRAIL on a date, with times, printed here or written to files. One trail needs no naming."""
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
     turned_out = _cases(planned, cases)
@@ -203,7 +242,21 @@ def script(context: _Context, trail: str | None, on: date | None, cases: tuple[s
         on = on or walk_after(planned, read)
         turned_out = {**cases_of(findings(workspace, planned, read, on)), **turned_out}
     written = write_script(workspace, planned, _date_of(planned, on), cases=turned_out)
-    _print(form, shapes.script_shape(written), terminal.script_text(written, branches))
+    if pdf:
+        from twayblade.writing.script_print import script_pdf
+
+        _write(pdf, script_pdf(workspace, written, ScriptForm(printed)))
+    if chapters:
+        _write(chapters, chapters_vtt(written).encode())
+    if description:
+        _write(description, film_description(workspace, written).encode())
+    if pdf or chapters or description:
+        return
+    if Register(register) is Register.PROSE:
+        _print(form, shapes.script_shape(written), terminal.script_text(written, branches))
+    else:
+        stops = cue_stops(workspace, written, Register(register))
+        _print(form, cue_shape(written, stops), cue_text(workspace, written, stops, branches))
 
 
 @main.command()
@@ -251,7 +304,7 @@ def plan(context: _Context, trail: str | None, on: date | None, allows: int | No
 @main.command()
 @click.argument("trail", required=False)
 @_on
-@click.option("--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write the key as a PDF to this file.")
+@click.option("--pdf", type=_FILE, help="Write the key as a PDF to this file.")
 @click.option(
     "--as",
     "printed_as",
@@ -291,10 +344,8 @@ def key(
 @main.command()
 @click.argument("trail", required=False)
 @_on
-@click.option(
-    "--pdf", type=click.Path(path_type=Path, dir_okay=False), help="Write the sheet as a PDF (A4, each stop on a page of its own) to this file."
-)
-@click.option("--csv", "table", type=click.Path(path_type=Path, dir_okay=False), help="Write the sheet as a table to fill in to this file.")
+@click.option("--pdf", type=_FILE, help="Write the sheet as a PDF (A4, each stop on a page of its own) to this file.")
+@click.option("--csv", "table", type=_FILE, help="Write the sheet as a table to fill in to this file.")
 @click.option("--coordinates", is_flag=True, help="Put the stops' coordinates into the table. Without it the sheet has none.")
 @click.option("--read", "filled", type=click.Path(path_type=Path, dir_okay=False, exists=True), help="Read a table that was filled in.")
 @_format
@@ -332,14 +383,6 @@ def _read_recce(workspace: Workspace, planned: PlannedTrail, on: date | None, fi
         click.echo(terminal.problem_text(problem) + "\n", err=True)
     _print(form, shapes.recce_shape(workspace, found, problems), recce_text.findings_text(workspace, found))
     sys.exit(1 if problems else 0)
-
-
-def _write(file: Path, made: bytes) -> None:
-    try:
-        file.write_bytes(made)
-    except OSError as reason:
-        raise click.UsageError(f"cannot write {file}: {reason.strerror}") from None
-    click.echo(f"wrote {file}")
 
 
 @main.command()

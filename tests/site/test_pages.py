@@ -68,7 +68,7 @@ def test_every_page_but_the_one_for_lost_readers_can_be_reached_from_the_first(b
 def test_addresses_are_files_so_that_the_site_opens_from_a_stick_or_a_card(built: Site) -> None:
     for page in built.values():
         for address, _ in page.led_to(page.tree):
-            assert address.rpartition(".")[2] in {"html", "pdf", "csv", "css", "svg"}, (page.address, address)
+            assert address.rpartition(".")[2] in {"html", "pdf", "csv", "css", "svg", "vtt"}, (page.address, address)
 
 
 def test_only_the_page_for_lost_readers_counts_from_the_top(built: Site) -> None:
@@ -78,7 +78,8 @@ def test_only_the_page_for_lost_readers_counts_from_the_top(built: Site) -> None
 
 def test_nothing_is_fetched_from_elsewhere(built: Site, demo_site: Path) -> None:
     for page in built.values():
-        assert page.tree.select("script, iframe, object, embed, form, base") == []
+        assert page.tree.select("script[src], iframe, object, embed, form, base") == []
+        assert len(page.tree.select("script")) == page.address.endswith("-read.html"), page.address
         assert [
             e for e in page.tree.select("link[href], [src], [srcset], [poster]") if re.match(r"(\w+:)?//", str(e.get("href") or e.get("src")))
         ] == []
@@ -100,9 +101,11 @@ def test_what_the_issue_promises_is_there(built: Site, demo_site: Path) -> None:
     dates = [date(2026, 5, 16), date(2026, 6, 7), date(2026, 7, 15), date(2026, 9, 16)]
     wanted = {f"taxa/{taxon}.html" for taxon in taxa}
     wanted |= {f"{kind}/demo_trail-{on}.html" for kind in ("trails", "keys", "recces") for on in dates}
+    wanted |= {f"trails/demo_trail-{on}-read.html" for on in dates}
     wanted |= {"index.html", "taxa.html", "compare.html", "groups/umbellifers.html", "year.html", "trails/demo_trail.html", "plans/demo_trail.html"}
     wanted |= {"glossary.html", "about.html", "cautions.html", "compare/anthriscus-sylvestris--conium-maculatum.html"}
     assert wanted <= set(built)
     assert all((demo_site / f"keys/demo_trail-{on}.pdf").read_bytes().startswith(b"%PDF") for on in dates)
     assert all((demo_site / f"recces/demo_trail-{on}.pdf").read_bytes().startswith(b"%PDF") for on in dates)
+    assert all((demo_site / f"trails/demo_trail-{on}.vtt").read_bytes().startswith(b"WEBVTT") for on in dates)
     assert not list(demo_site.rglob("*.yml"))  # knowledge is published as pages, not as files

@@ -8,7 +8,9 @@ from typing import ClassVar
 
 from pydantic import Field, model_validator
 
+from twayblade.knowledge.latin_sound import Length, said
 from twayblade.knowledge.record import Record, Several
+from twayblade.knowledge.text import split_sources
 
 _WORD = r"(?:×\s?)?(?!(?:and|de|den|der|du|et|ex|in|non|van|von)\b)[a-zäëïöü][a-zäëïöü-]+(?=\s|$)"
 """An epithet; the small words of citations are none: in `Hook. f. ex Benth.` the son of Hooker is no forma."""
@@ -93,6 +95,24 @@ class WordKind(StrEnum):
     NOUN = "noun"
 
 
+class Quantity(Record):
+    """How long the last vowel but one of a Latin word is. It decides where the weight lies, and no spelling shows it."""
+
+    short_form: ClassVar[str] = "long [memory]"
+    is_: Length = Field(description="long or short")
+    source: Several = Field(min_length=1, description="keys of the sources")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_short_form(cls, raw: object) -> object:
+        if not isinstance(raw, str):
+            return raw
+        text, source = split_sources(raw)
+        if not source:
+            raise ValueError(f"`{raw}` names no source; expected one in brackets, if only `[memory]`")
+        return {"is": text, "source": source}
+
+
 class NamePart(Record):
     """What one word of a name means and whether that fits the plant."""
 
@@ -104,4 +124,10 @@ class NamePart(Record):
     why: str = Field(description="why")
     rests_on: str | None = Field(None, description="`trait = state` that makes the name apt")
     kind: WordKind | None = Field(None, description="adjective or noun, where the form alone leaves it in doubt")
+    quantity: Quantity | None = Field(None, description="long or short: its last vowel but one, with sources")
     source: Several = Field((), description="keys of the sources")
+
+    @property
+    def said(self) -> str | None:
+        """How it is said, `ma-cu-LA-tum`; None where nothing settles where the weight lies."""
+        return said(self.part, self.quantity.is_ if self.quantity else None)

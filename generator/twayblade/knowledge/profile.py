@@ -126,3 +126,9 @@ class Profile(Record):
     forms: dict[str, Form] = Field(default_factory=dict, description="forms by id")
     values: dict[str, Written] = Field(default_factory=dict, description="values by trait")
     contrasts: tuple[Contrast, ...] = Field((), description="how it is told from others")
+
+    @property
+    def name_said(self) -> str:
+        """How its scientific name is said: `co-NI-um ma-cu-LA-tum`. A word whose weight is not settled stays as it is; empty if all would."""
+        known = {part.part: part.said for part in self.name_meaning if part.said}
+        return " ".join(known.get(word, word) for word in self.name.words) if known else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from importlib import resources
 from pathlib import Path, PurePosixPath
 
 from mkdocs.config.base import Config
@@ -54,7 +55,8 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         if not (Path(config.docs_dir) / HOME).is_file():
             raise PluginError(f"{Path(config.docs_dir) / HOME} is missing: the first page of the site is the author's")
         written = [(label, source) for label, source in FOOT if (Path(config.docs_dir) / source).is_file()]
-        self._site = Site(loaded.workspace, has_cautions=CAUTIONS in dict(written).values())
+        look = (resources.files("twayblade.site.theme") / "look.css").read_text(encoding="utf-8")
+        self._site = Site(loaded.workspace, has_cautions=CAUTIONS in dict(written).values(), look=look)
         config.extra["menu"] = self._site.menu()
         config.extra["foot"] = tuple((label, str(PurePosixPath(source).with_suffix(".html"))) for label, source in written)
         self._pages, self._downloads = tuple(self._site.pages()), tuple(self._site.downloads())

@@ -38,3 +38,13 @@ def key_address(trail: str, on: date, ending: str = "html", marked: str = "") ->
 def recce_address(trail: str, on: date, ending: str = "html") -> str:
     """The address of a recce sheet."""
     return f"recces/{trail}-{on.isoformat()}.{ending}"
+
+
+def reading_address(trail: str, on: date) -> str:
+    """The address of the page that a script is read aloud from."""
+    return f"trails/{trail}-{on.isoformat()}-read.html"
+
+
+def chapters_address(trail: str, on: date) -> str:
+    """The address of the chapters of a script's film."""
+    return f"trails/{trail}-{on.isoformat()}.vtt"

@@ -42,7 +42,7 @@ REFUSAL = (
 class Claim:
     """What a text claims: a statement about one taxon or a contrast of two, by a trait, with its verdict.
 
-    text: the words that make the claim.
+    text: the words that make the claim. part, stage, form: where it looks, and at plants of which form.
     """
 
     kind: str
@@ -51,6 +51,8 @@ class Claim:
     part: str | None
     verdict: str
     text: str
+    stage: str | None = None
+    form: str | None = None
 
 
 @dataclass(frozen=True)
@@ -213,7 +215,7 @@ class Narrator:
         own = contrasted.ground.words if contrasted.ground else None
         text = spoken(own) if own else self._say("contrast", **contrast_words(self.workspace, d, first, self.trail.region)).text
         other = d.second if first == d.first else d.first
-        return Said(text, (Claim("contrast", (first, other), d.trait, d.at.part, contrasted.told.verdict, text),), 1)
+        return Said(text, (Claim("contrast", (first, other), d.trait, d.at.part, contrasted.told.verdict, text, d.at.stage),), 1)
 
     def _name(self, taxon: Taxon, part: PartPlan) -> list[Said]:
         said = [self._say("name", latin=taxon.scientific_name)]
@@ -271,7 +273,7 @@ class Narrator:
 
 
 def _statement(shown: Shown, text: str) -> Claim:
-    return Claim("statement", (shown.taxon,), shown.trait, shown.at.part, "holds", text)
+    return Claim("statement", (shown.taxon,), shown.trait, shown.at.part, "holds", text, shown.at.stage, shown.form)
 
 
 def _lower_article(title: str) -> str:

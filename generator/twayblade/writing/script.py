@@ -10,7 +10,7 @@ from decimal import Decimal
 from twayblade.knowledge.claim import conditions_of, marks, parse_claim, taxa_of
 from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.trail import Case, Leg, Pace, Stop
-from twayblade.knowledge.workspace import PlannedTrail, Workspace
+from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.clocks import Clocks, Cut, Timed, clocks, cut_first
 from twayblade.reasoning.judging import judge_claim
 from twayblade.reasoning.lookalikes import Pair, look_alikes
@@ -236,11 +236,15 @@ class _Writer:
         for asked in plan.asked:
             answer = narrator.answer(asked)
             found.append(Question(f"Is this {self.workspace.taxa[asked.other].common_name}?", answer.text, answer.claims))
-        return (*found, Question("Can you eat it?", REFUSAL)) if found or self._shows_something(plan) else ()
+        shown = [self.workspace.taxa[part.taxon] for part in plan.parts if part.kind == "recognise" and part.taxon]
+        found += [said for taxon in shown if (said := _how_to_say(taxon))]
+        return (*found, Question("Can you eat it?", REFUSAL)) if found or shown else ()
 
-    @staticmethod
-    def _shows_something(plan: StopPlan) -> bool:
-        return any(part.kind == "recognise" for part in plan.parts)
+
+def _how_to_say(taxon: Taxon) -> Question | None:
+    """How its scientific name is said, as far as that is settled."""
+    said = taxon.profile.name_said
+    return Question(f"How do you say {taxon.scientific_name}?", f"{said}, with the weight on what stands in capitals.") if said else None
 
 
 def clock(seconds: int) -> str:

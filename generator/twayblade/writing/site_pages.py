@@ -22,9 +22,20 @@ from twayblade.reasoning.outline import stages_seen
 from twayblade.reasoning.scope import trail_taxa
 from twayblade.reasoning.seeing import Bar
 from twayblade.reasoning.telling import Telling, best_few, tell_apart, tempting
-from twayblade.writing.addresses import key_address, pair_address, pictures_address, plan_address, recce_address, script_address, taxon_address
+from twayblade.writing.addresses import (
+    chapters_address,
+    key_address,
+    pair_address,
+    pictures_address,
+    plan_address,
+    reading_address,
+    recce_address,
+    script_address,
+    taxon_address,
+)
 from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions, harm_words, with_look_alikes
+from twayblade.writing.chapters import chapters_vtt
 from twayblade.writing.clock_words import allowance, cuts_words, minutes, pace_words
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages
 from twayblade.writing.fitting import PrintForm
@@ -79,11 +90,13 @@ def _environment() -> Environment:
 class Site:
     """All the pages of a workspace. `on` is the date that pages speak of; without trails, none.
 
-    has_cautions: whether the author wrote a page of cautions that others may lead to.
+    has_cautions: whether the author wrote a page of cautions that others may lead to. look: the style sheet of the site, which
+    pages carry in themselves that must work without any other file.
     """
 
-    def __init__(self, workspace: Workspace, has_cautions: bool = False) -> None:
+    def __init__(self, workspace: Workspace, has_cautions: bool = False, look: str = "") -> None:
         self.workspace = workspace
+        self.look = Markup(look)
         self.has_cautions = has_cautions
         self.env = _environment()
         trails = list(workspace.trails.values())
@@ -140,13 +153,16 @@ class Site:
         yield self._glossary()
 
     def downloads(self) -> Iterator[Download]:
-        """The printed keys; the recce sheets, printed and as tables."""
+        """The printed keys; the recce sheets, printed and as tables; of each script the page to read it aloud from and the film's chapters."""
         for (trail, on), prints in self.printed_keys.items():
             for form, printed in prints.items():
                 yield Download(key_address(trail, on, "pdf", form.marked), printed.pdf)
         for (trail, on), sheet in self.recce_sheets.items():
             yield Download(recce_address(trail, on, "pdf"), recce_pdf(sheet))
             yield Download(recce_address(trail, on, "csv"), sheet_csv(sheet))
+        for (trail, on), script in self.scripts.items():
+            yield Download(reading_address(trail, on), self._reading(script).encode())
+            yield Download(chapters_address(trail, on), chapters_vtt(script).encode())
 
     def home(self) -> str:
         """The HTML that follows the author's words on the home page."""
@@ -190,6 +206,8 @@ class Site:
             "pair_link": lambda a, b: root + pair_address(a, b),
             "pictures_link": lambda trail, on: root + pictures_address(trail, on),
             "script_link": lambda trail, on: root + script_address(trail, on),
+            "reading_link": lambda trail, on: root + reading_address(trail, on),
+            "chapters_link": lambda trail, on: root + chapters_address(trail, on),
             "plan_link": lambda trail: root + plan_address(trail),
             "key_link": lambda trail, on, ending="html", marked="": root + key_address(trail, on, ending, marked),
             "recce_link": lambda trail, on, ending="html": root + recce_address(trail, on, ending),
@@ -366,6 +384,23 @@ class Site:
                 passages=lambda text, claims: passages(self.workspace, text, claims),
                 case_words=CASE_WORDS,
             ),
+        )
+
+    def _reading(self, script: Script) -> str:
+        """A page of its own, which needs no other file: a script to be read aloud from a screen."""
+        address = reading_address(script.trail.id, script.on)
+        title = f"To read aloud: {script.trail.trail.title}, {date_words(script.on)}"
+        care = self._care(tuple(with_look_alikes(self.pairs, trail_taxa(script.trail.trail))))
+        return self._render(
+            "read.html",
+            address,
+            script=script,
+            planned=script.trail,
+            trail=script.trail.trail,
+            title=title,
+            care=care,
+            look=self.look,
+            passages=lambda text, claims: passages(self.workspace, text, claims),
         )
 
     def _pictures(self, script: Script) -> Page:

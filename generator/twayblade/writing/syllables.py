@@ -6,6 +6,7 @@ import re
 from collections.abc import Container
 from functools import cache
 
+from twayblade.knowledge.latin_sound import SOUNDS
 from twayblade.reasoning.times import Length
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*")
@@ -43,9 +44,6 @@ _TWO = re.compile(
 _ONE = re.compile(r"(?<=[tx])i(?=a[nlr]|a$|ate|en[tc])|(?<=[^s]c)i(?=a[nlr]|a$|ate|en[tc])|(?<=s)i(?=a[nl])|(?<=[a-z]g)i(?=a)|(?<=g)e(?=o[nr])")
 """Of the vowels above, those that are said together after all: so-cial, pa-tient, pi-geon."""
 
-# Latin. Every vowel sounds, and only these stand together (as in Stearn, Botanical Latin; from memory).
-_LATIN = re.compile(r"ae|oe|au|eu(?![sm]$)|(?<=q)u[aeio]|(?<=ng)u[aeio]|[aeiouy]")
-
 _PLAIN = str.maketrans("äëïöüàáâãåèéêìíîòóôõùúûýñç", "aeiouaaaaaeeeiiioooouuuync") | {"æ": "ae", "œ": "oe", "ø": "o"}
 
 
@@ -57,7 +55,7 @@ def syllables(word: str, latin: bool = False) -> int:
     word = re.sub("é$", "ay", word.lower().replace("’", "'"))
     # Dots on a vowel part it from the one before.
     parted = re.sub("(?<=[aeiou])([äëïöü])", r"-\1", word).translate(_PLAIN)
-    return max(1, len(_LATIN.findall(parted)) if latin else _english(parted))
+    return max(1, len(SOUNDS.findall(parted)) if latin else _english(parted))
 
 
 def _english(word: str) -> int:
