@@ -6,14 +6,14 @@ import re
 from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date, timedelta
-from itertools import product
+from itertools import pairwise, product
 
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from tests.comparing import Language
 
-from twayblade.knowledge.trail import Case, Listeners
+from twayblade.knowledge.trail import Case, Listeners, Stop
 from twayblade.knowledge.trait import EYE, Means
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes
@@ -100,6 +100,22 @@ def test_it_holds_together_on_any_day_however_all_its_stops_turn_out(
     shown = {part.taxon for stop in script.stops for part in stop.parts if part.kind == "recognise"}
     only_there = [t for taxa in missed.values() for t in taxa if sum(t in s.stop.taxa for s in script.stops) == 1]
     assert not shown & set(only_there)
+
+
+@settings(max_examples=5, deadline=None, phases=[Phase.generate], suppress_health_check=list(HealthCheck))
+@given(st.data())
+def test_any_other_walk_past_any_of_its_plants_holds_together_too(
+    demo_workspace: Workspace, walk: PlannedTrail, pairs: tuple[Pair, ...], data: st.DataObject
+) -> None:
+    taxa = data.draw(st.lists(st.sampled_from(sorted(demo_workspace.taxa)), min_size=2, max_size=6, unique=True))
+    cuts = sorted(data.draw(st.sets(st.integers(1, len(taxa) - 1), max_size=3)))
+    groups = [taxa[a:b] for a, b in pairwise([0, *cuts, len(taxa)])]
+    stops = tuple(Stop(id=f"stop-{n}", title=f"the place {n}", taxa=tuple(group), place=f"By the post {n}.") for n, group in enumerate(groups))
+    other = replace(walk, trail=walk.trail.model_copy(update={"stops": stops}), route=None)
+    on = date(2026, 1, 1) + timedelta(data.draw(st.integers(0, 364)))
+    cases = {stop.id: data.draw(st.sampled_from(list(Case))) for stop in stops}
+    script = write_script(demo_workspace, other, on, pairs, cases, branches=False)
+    holds_together(demo_workspace, [part for stop in script.stops for part in stop.parts])
 
 
 def test_the_penguins_hold_together_too(penguin_workspace: Workspace) -> None:
