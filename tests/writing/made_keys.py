@@ -51,7 +51,7 @@ def _couplets(plants: Workspace, ids: tuple[str, ...], signs: int, words: int) -
             first, *more = (" ".join([name, *(f"mark{w}" for w in range(words - 1))]) for name in names)
             against = (f"Not {plants.taxa[side[0]].common_name} if the stem has rings.",) if ends else ()
             to = None if ends else divide(side, (number,))
-            leads.append(WrittenLead(first, "mark", to, side, tuple(more), against, harmful[:3] if ends else ()))
+            leads.append(WrittenLead(first, "mark", to, side, tuple(more), against, ("mark/made",) * len(against), harmful[:3] if ends else ()))
         found[number] = replace(found[number], leads=tuple(leads))
         return number
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeAlias
 
 from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.cautions import cautions, mistaken_for
+from twayblade.writing.evidence import fewest_signs
 from twayblade.writing.key_ends import end_caution, how_words, none_fits
 from twayblade.writing.key_layout import Layout, Placed, placed
 from twayblade.writing.key_words import CARE, LACKING, Apart, WrittenKey, WrittenLead, coverage_words, left_out_words, words_of
@@ -15,13 +17,17 @@ from twayblade.writing.phrases import sentence
 
 @dataclass(frozen=True)
 class ShownLead:
-    """A lead on the page: the couplet to go to; at an end its short caution, what tells its taxa apart, and `none of these fits`."""
+    """A lead on the page: the couplet to go to; at an end its short caution, what tells its taxa apart, and `none of these fits`.
+
+    fewest: at an end in one taxon, the claim and the sentence of each of the fewest signs that tell it from all others in the key.
+    """
 
     lead: WrittenLead
     to: int | None
     caution: str
     settles: tuple[Apart, ...]
     none: str
+    fewest: tuple[tuple[str, str], ...]
 
 
 @dataclass(frozen=True)
@@ -32,15 +38,28 @@ class ShownBlock:
     leads: tuple[ShownLead, ...]
 
 
-def key_context(workspace: Workspace, written: WrittenKey, layout: Layout) -> dict[str, Any]:
+Fewest: TypeAlias = Mapping[str, tuple[tuple[str, str], ...]]
+
+
+def fewest_at_ends(workspace: Workspace, written: WrittenKey) -> Fewest:
+    """For each taxon that a lead ends in alone, claim and sentence of its fewest signs against all others in the key."""
+    alone = dict.fromkeys(lead.taxa[0] for c in written.couplets for lead in c.leads if lead.to is None and len(lead.taxa) == 1)
+    found = {}
+    for id_ in alone:
+        sets = fewest_signs(workspace, workspace.taxa[id_], written.key.occasion).sets
+        found[id_] = tuple((claim, text) for claim, text, _ in sets[0]) if sets else ()
+    return found
+
+
+def key_context(workspace: Workspace, written: WrittenKey, layout: Layout, fewest: Fewest) -> dict[str, Any]:
     """What the template of the key's page needs."""
     together = WrittenLead("", "", None, written.covers)
     return {
         "key": written,
         "trail": written.planned.trail,
         "indented": layout is Layout.INDENTED,
-        "blocks": [ShownBlock(block, _leads(workspace, written, block.leads, block.goes_on)) for block in placed(written, layout)],
-        "undivided": () if written.couplets else _leads(workspace, written, (together,), (None,)),
+        "blocks": [ShownBlock(block, _leads(workspace, written, block.leads, block.goes_on, fewest)) for block in placed(written, layout)],
+        "undivided": () if written.couplets else _leads(workspace, written, (together,), (None,), fewest),
         "care_text": CARE,
         "how": how_words(written),
         "lacking": LACKING,
@@ -53,11 +72,15 @@ def key_context(workspace: Workspace, written: WrittenKey, layout: Layout) -> di
     }
 
 
-def _leads(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...], goes_on: tuple[int | None, ...]) -> tuple[ShownLead, ...]:
+def _leads(
+    workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...], goes_on: tuple[int | None, ...], fewest: Fewest
+) -> tuple[ShownLead, ...]:
     shown = []
     for lead, to in zip(leads, goes_on, strict=True):
         ends = lead.to is None
         none = none_fits(workspace, written, (lead,))  # on a phone the next end may be off the screen, so each says its own
         caution = end_caution(workspace, lead.taxa) if ends else ""
-        shown.append(ShownLead(lead, to, sentence(caution) if caution else "", written.settles.get(lead.taxa, ()) if ends else (), none))
+        settles = written.settles.get(lead.taxa, ()) if ends else ()
+        signs = fewest.get(lead.taxa[0], ()) if ends and len(lead.taxa) == 1 else ()
+        shown.append(ShownLead(lead, to, sentence(caution) if caution else "", settles, none, signs))
     return tuple(shown)

@@ -35,8 +35,8 @@ class WrittenLead:
     """A lead in words. `to` is a couplet's number; without it the lead ends in its taxa.
 
     text: the first sign. more: second and third signs that make the same division, in the same order in every lead of the
-    couplet. against: at an end, sentences with what would contradict the name reached. possible: at an end, the harmful
-    taxa that remain possible if none fits.
+    couplet. against: at an end, sentences with what would contradict the name reached; against_claims: their claims,
+    `trait/taxon`. possible: at an end, the harmful taxa that remain possible if none fits.
     """
 
     text: str
@@ -45,6 +45,7 @@ class WrittenLead:
     taxa: tuple[str, ...]
     more: tuple[str, ...] = ()
     against: tuple[str, ...] = ()
+    against_claims: tuple[str, ...] = ()
     possible: tuple[str, ...] = ()
 
 
@@ -115,8 +116,10 @@ def _couplet(
     leads = []
     for place, lead in enumerate(couplet.leads):
         first, *more = (sign_text(workspace, couplet, asked, place) for asked in couplet.signs)
-        doubts = tuple(against_words(workspace, a) for a in against.get((couplet.number, place), ()))
-        leads.append(WrittenLead(first, couplet.question.trait, lead.to, lead.taxa, tuple(more), doubts, possible.get((couplet.number, place), ())))
+        found = against.get((couplet.number, place), ())
+        doubts, claims = tuple(against_words(workspace, a) for a in found), tuple(f"{a.trait}/{a.taxon}" for a in found)
+        remain = possible.get((couplet.number, place), ())
+        leads.append(WrittenLead(first, couplet.question.trait, lead.to, lead.taxa, tuple(more), doubts, claims, remain))
     notes = []
     if couplet.unanswerable:
         names = listed(workspace.taxa[id_].common_name for id_ in couplet.unanswerable)

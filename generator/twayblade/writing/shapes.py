@@ -256,6 +256,7 @@ def _lead_shape(workspace: Workspace, written: WrittenKey, lead: WrittenLead) ->
         "more": list(lead.more),
         "to": list(lead.taxa) if end else lead.to,
         "against": list(lead.against),
+        "against_claims": list(lead.against_claims),
         "possible": list(lead.possible),
         "none_fits": none_fits(workspace, written, (lead,)) if end else None,
     }

@@ -40,7 +40,7 @@ from twayblade.writing.clock_words import allowance, cuts_words, minutes, pace_w
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages
 from twayblade.writing.fitting import PrintForm
 from twayblade.writing.key_layout import Layout
-from twayblade.writing.key_page import key_context
+from twayblade.writing.key_page import Fewest, fewest_at_ends, key_context
 from twayblade.writing.key_words import WrittenKey, write_key
 from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words, warning_words
 from twayblade.writing.phrases import (
@@ -110,6 +110,11 @@ class Site:
     def written_keys(self) -> Mapping[tuple[str, date], WrittenKey]:
         """Every trail's key for each of its dates."""
         return {(t.id, on): write_key(self.workspace, t, on) for t in self.workspace.trails.values() for on in t.trail.dates}
+
+    @cached_property
+    def key_signs(self) -> Mapping[tuple[str, date], Fewest]:
+        """The fewest signs of the taxa that stand alone in each key."""
+        return {of: fewest_at_ends(self.workspace, written) for of, written in self.written_keys.items()}
 
     @cached_property
     def scripts(self) -> Mapping[tuple[str, date], Script]:
@@ -419,7 +424,8 @@ class Site:
         address = key_address(written.planned.id, written.on, marked="indented" if indented else "")
         title = f"Pocket key{', indented' if indented else ''}: {written.planned.trail.title}, {date_words(written.on)}"
         prints = self.printed_keys[written.planned.id, written.on]
-        return Page(address, title, self._render("key.html", address, title=title, prints=prints, **key_context(self.workspace, written, layout)))
+        context = key_context(self.workspace, written, layout, self.key_signs[written.planned.id, written.on])
+        return Page(address, title, self._render("key.html", address, title=title, prints=prints, **context))
 
     def _recce(self, written: WrittenSheet) -> Page:
         planned, on = written.sheet.trail, written.sheet.on
