@@ -22,8 +22,9 @@ LOOK_ONLY = "Look only: do not pick, crush, cut or taste."
 def script_pdf(workspace: Workspace, script: Script, form: ScriptForm = ScriptForm.PAGES) -> bytes:
     """A script as pages of A4, no text under 14 pt, each stop on a page of its own; or as cards of A6, four to a sheet of A4."""
     name, data = ("script_cards.typ", _cards(workspace, script)) if form is ScriptForm.CARDS else ("script_pages.typ", _pages(workspace, script))
-    with as_file(files("twayblade.writing") / "templates" / name) as template:
-        made = typst.compile(str(template), sys_inputs={"data": json.dumps(data)})
+    here = files("twayblade.writing")
+    with as_file(here / "templates" / name) as template, as_file(here / "fonts") as fonts:
+        made = typst.compile(str(template), font_paths=[str(fonts)], ignore_system_fonts=True, sys_inputs={"data": json.dumps(data)})
     assert isinstance(made, bytes)
     return made
 
