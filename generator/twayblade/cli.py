@@ -207,7 +207,7 @@ def _date_of(planned: PlannedTrail, on: date | None) -> date:
 )
 @click.option("--pdf", type=_FILE, help="Write the script as a PDF to this file.")
 @click.option(
-    "--form",
+    "--as",
     "printed",
     type=click.Choice([f.value for f in ScriptForm]),
     default=ScriptForm.PAGES.value,

@@ -131,7 +131,7 @@ def test_the_description_tells_when_what_is_shown_under_which_name_with_its_caut
 
 def test_the_command_writes_them_to_files(run: Callable[..., Result], penguins: Path, tmp_path: Path) -> None:
     files = {option: tmp_path / name for option, name in (("--chapters", "c.vtt"), ("--description", "d.txt"), ("--pdf", "s.pdf"))}
-    result = run("-C", penguins, "script", *(word for pair in files.items() for word in pair), "--form", "cards")
+    result = run("-C", penguins, "script", *(word for pair in files.items() for word in pair), "--as", "cards")
     assert result.exit_code == 0, result.output
     assert all(f"wrote {file}" in result.stdout for file in files.values())
     assert faults(files["--chapters"].read_text(encoding="utf-8")) == []

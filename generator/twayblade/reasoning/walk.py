@@ -41,6 +41,7 @@ class Walk:
         self.pairs = pairs
         self.met: list[str] = []
         self.warned: set[str] = set()
+        self.introduced: set[str] = set()
         self.shown: set[tuple[str, str]] = set()
         self.meets_later = {id_ for stop in planned.trail.stops for id_ in stop.taxa}
         self._known_signs: dict[tuple[int, str], tuple[Workspace, tuple[Shown, ...]]] = {}
@@ -48,7 +49,7 @@ class Walk:
     def fork(self) -> Walk:
         """The same walk at the same place, to go on in another way."""
         other = copy(self)
-        other.met, other.warned, other.shown = list(self.met), set(self.warned), set(self.shown)
+        other.met, other.warned, other.shown, other.introduced = list(self.met), set(self.warned), set(self.shown), set(self.introduced)
         return other
 
     def cases(self, stop: Stop) -> tuple[Case, ...]:
@@ -64,7 +65,6 @@ class Walk:
             self.workspace = as_observed(self.workspace, gone)
         stages = {id_: stages_seen(self.workspace, self.workspace.taxa[id_], self.on, self.trail.region) for id_ in stop.taxa}
         parts = [PartPlan("arrival")]
-        known = {self.workspace.taxa[id_].profile.group for id_ in self.met}
         for id_ in stop.taxa:
             taxon = self.workspace.taxa[id_]
             is_here = present(self.workspace, taxon, self.on, self.trail.region)
@@ -77,7 +77,9 @@ class Walk:
                 self.met.append(id_)
             elif taxon.hazard_class.is_harmful:
                 parts.append(self._care(taxon))
-        groups = dict.fromkeys(g for id_ in stop.taxa if id_ in self.met and (g := self.workspace.taxa[id_].profile.group) and g not in known)
+        spoken_of = [id_ for id_ in stop.taxa if id_ in self.met or any(part.taxon == id_ for part in parts)]
+        groups = dict.fromkeys(g for id_ in spoken_of if (g := self.workspace.taxa[id_].profile.group) and g not in self.introduced)
+        self.introduced.update(groups)
         asked = () if case is Case.NOT_FOUND else self._asked(stop)
         return StopPlan(stop, tuple(groups), stages, (*parts, PartPlan("move-on")), case, asked)
 

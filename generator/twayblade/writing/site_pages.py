@@ -36,13 +36,12 @@ from twayblade.writing.addresses import (
 from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions, harm_words, with_look_alikes
 from twayblade.writing.chapters import chapters_vtt
-from twayblade.writing.clock_words import allowance, cuts_words, minutes, pace_words
-from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs, passages
+from twayblade.writing.clock_words import allowance, cuts_words, minutes
+from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs
 from twayblade.writing.fitting import PrintForm
 from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_page import Fewest, fewest_at_ends, key_context
 from twayblade.writing.key_words import WrittenKey, write_key
-from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words, warning_words
 from twayblade.writing.phrases import (
     capital,
     date_words,
@@ -50,14 +49,14 @@ from twayblade.writing.phrases import (
     listed,
     sentence,
 )
-from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.plan_page import plan_context
 from twayblade.writing.print import Printed, print_key
 from twayblade.writing.profile_words import ProfileWords
 from twayblade.writing.recce_csv import sheet_csv
 from twayblade.writing.recce_print import recce_pdf
 from twayblade.writing.recce_words import DEFERS, HOW, NO_PLACES, WrittenSheet, write_recce
-from twayblade.writing.script import CASE_WORDS, Script, clock, write_script
+from twayblade.writing.script import Script, clock, write_script
+from twayblade.writing.script_page import pictures_context, reading_context, script_context
 from twayblade.writing.stages import stage_words
 
 
@@ -362,62 +361,20 @@ class Site:
         return Page(address, title, self._render("plan.html", address, planned=planned, trail=planned.trail, title=title, care=care, **context))
 
     def _script(self, script: Script) -> Page:
-        address = script_address(script.trail.id, script.on)
-        title = f"{script.trail.trail.title}, {date_words(script.on)}"
-        light = script_light(script)
-        ids = tuple(dict.fromkeys(id_ for stop in script.trail.trail.stops for id_ in stop.taxa))
-        care = self._care(tuple(with_look_alikes(self.pairs, ids)))
-        return Page(
-            address,
-            title,
-            self._render(
-                "script.html",
-                address,
-                script=script,
-                trail=script.trail.trail,
-                starts=[stay.comes for stay in stays(script)],
-                daylight=daylight_words(light) if light else lacking_words(script.trail),
-                lights=[(stop_light_words(stop), warning_words(script.trail, stop)) for stop in light.stops] if light else [],
-                pace=pace_words(script.trail.trail.pace),
-                title=title,
-                care=care,
-                passages=lambda text, claims: passages(self.workspace, text, claims),
-                case_words=CASE_WORDS,
-            ),
-        )
+        return self._of_script(script_address(script.trail.id, script.on), "script.html", script_context(self.workspace, script), script)
 
     def _reading(self, script: Script) -> str:
         """A page of its own, which needs no other file: a script to be read aloud from a screen."""
         address = reading_address(script.trail.id, script.on)
-        title = f"To read aloud: {script.trail.trail.title}, {date_words(script.on)}"
         care = self._care(tuple(with_look_alikes(self.pairs, trail_taxa(script.trail.trail))))
-        return self._render(
-            "read.html",
-            address,
-            script=script,
-            planned=script.trail,
-            trail=script.trail.trail,
-            title=title,
-            care=care,
-            look=self.look,
-            passages=lambda text, claims: passages(self.workspace, text, claims),
-        )
+        return self._render("read.html", address, care=care, look=self.look, **reading_context(self.workspace, script))
 
     def _pictures(self, script: Script) -> Page:
-        address = pictures_address(script.trail.id, script.on)
-        title = f"Pictures to take: {script.trail.trail.title}, {date_words(script.on)}"
-        ids = tuple(dict.fromkeys(picture.taxon for picture in script.pictures))
-        context = {
-            "title": title,
-            "script": script,
-            "trail": script.trail.trail,
-            "takes": TAKES,
-            "at": lambda stop: pictures_at(script, stop),
-            "words": lambda picture: picture_sentence(self.workspace, picture),
-            "matched": lambda picture: match_words(self.workspace, script, picture),
-            "care": self._care(with_look_alikes(self.pairs, ids)),
-        }
-        return Page(address, title, self._render("pictures.html", address, **context))
+        return self._of_script(pictures_address(script.trail.id, script.on), "pictures.html", pictures_context(self.workspace, script), script)
+
+    def _of_script(self, address: str, template: str, context: dict[str, Any], script: Script) -> Page:
+        care = self._care(tuple(with_look_alikes(self.pairs, trail_taxa(script.trail.trail))))
+        return Page(address, context["title"], self._render(template, address, care=care, **context))
 
     def _key(self, written: WrittenKey, layout: Layout) -> Page:
         indented = layout is Layout.INDENTED
