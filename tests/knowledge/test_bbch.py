@@ -50,3 +50,9 @@ def test_several_stages_stand_side_by_side(text: str) -> None:
 def test_anything_else_is_refused_with_what_is_expected(text: str) -> None:
     with pytest.raises(ValueError, match="expected some of seedling"):
         parse_stages(text)
+
+
+@pytest.mark.parametrize("text", [";", "|", " , ", "and", "+;"])
+def test_separators_alone_are_no_answer(text: str) -> None:
+    with pytest.raises(ValueError, match="no stage"):
+        parse_stages(text)

@@ -51,7 +51,8 @@ def parse_stages(text: str) -> tuple[frozenset[str], ...]:
 
     Each is given as the set of stages it may be: a code does not always tell.
     """
-    return tuple(_stage(piece.strip()) for piece in re.split(r"[|,;+]|\band\b", text) if piece.strip())
+    pieces = [piece.strip() for piece in re.split(r"[|,;+]|\band\b", text)]
+    return tuple(_stage(piece) for piece in pieces if piece or not any(pieces))
 
 
 def _stage(text: str) -> frozenset[str]:

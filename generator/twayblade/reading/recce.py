@@ -266,7 +266,8 @@ class _Filled:
         try:
             if trait.kind.is_numeric:
                 return frozenset(), _span(written, trait, row.text("measurementUnit"))
-            options = [o.strip() for o in re.split(r"\s+or\s+|\s+and\s+|[|;,]", written) if o.strip()]
+            pieces = [piece.strip() for piece in re.split(r"\s+or\s+|\s+and\s+|[|;,]", written)]
+            options = [piece for piece in pieces if piece] or [written]
             return frozenset().union(*(states_named(option, trait) for option in options)), None
         except UnknownState as reason:
             self.report("recce-answer", row.cells["measurementValue"], str(reason), *nearest(reason.name, reason.known))
