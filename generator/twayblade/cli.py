@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from pathlib import Path
 from typing import Any, NoReturn
@@ -24,7 +24,8 @@ from twayblade.reading.route import places_along
 from twayblade.reading.workspace import Loaded, load
 from twayblade.reasoning.checks import check_content
 from twayblade.reasoning.lookalikes import look_alikes
-from twayblade.reasoning.recce import cases_of, findings, walk_after
+from twayblade.reasoning.observed import Turnout
+from twayblade.reasoning.recce import findings, turnout_of, walk_after
 from twayblade.reasoning.telling import tell_apart
 from twayblade.reasoning.walk import outline
 from twayblade.writing import recce_text, shapes, terminal
@@ -234,14 +235,15 @@ def script(
     """The script of a TRAIL on a date, with times, printed here or written to files. One trail needs no naming."""
     workspace = _workspace(context)
     planned = _trail(workspace, trail)
-    turned_out = _cases(planned, cases)
+    turnout = Turnout(_cases(planned, cases))
     if filled:
         read, problems = read_recce(Path(), str(filled), planned, workspace)
         if problems:
             _refuse(problems)
         on = on or walk_after(planned, read)
-        turned_out = {**cases_of(findings(workspace, planned, read, on)), **turned_out}
-    written = write_script(workspace, planned, _date_of(planned, on), cases=turned_out)
+        seen = turnout_of(findings(workspace, planned, read, on))
+        turnout = replace(seen, cases={**seen.cases, **turnout.cases})
+    written = write_script(workspace, planned, _date_of(planned, on), turnout=turnout)
     if pdf:
         from twayblade.writing.script_print import script_pdf
 

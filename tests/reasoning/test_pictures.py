@@ -60,8 +60,15 @@ def test_the_two_plants_of_a_contrast_are_taken_from_the_same_side_at_the_same_d
 def test_what_is_measured_has_its_size_in_the_picture(demo_workspace: Workspace) -> None:
     sizes = {"height": Scale.PERSON, "fruit-length": Scale.BAR, "stem-thickness": Scale.HAND, "stem-hairs": Scale.NONE}
     for trait, scale in sizes.items():
-        (made,) = set_ups(demo_workspace, [ToSee("gate", "conium-maculatum", trait, must=True)])
+        (made,) = set_ups(demo_workspace, [ToSee("gate", "anthriscus-sylvestris", trait, must=True)])
         assert made.scale is scale
+
+
+def test_nothing_is_held_beside_what_is_harmful(demo_workspace: Workspace) -> None:
+    for taxon in (t for t in demo_workspace.taxa.values() if t.hazard_class.is_harmful):
+        for trait in demo_workspace.traits:
+            (made,) = set_ups(demo_workspace, [ToSee("gate", taxon.id, trait, must=True)])
+            assert made.scale in (Scale.NONE, Scale.PERSON)
 
 
 def test_pictures_that_the_walk_cannot_do_without_come_first_at_each_stop(demo_workspace: Workspace) -> None:

@@ -17,7 +17,7 @@ from twayblade.knowledge.trail import Case, Listeners, Stop
 from twayblade.knowledge.trait import EYE, Means
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes
-from twayblade.reasoning.observed import gone_over
+from twayblade.reasoning.observed import Turnout, gone_over
 from twayblade.reasoning.terms import Terms
 from twayblade.writing.explaining import explanation
 from twayblade.writing.script import Part, Script, write_script
@@ -94,7 +94,7 @@ def test_it_holds_together_on_any_day_however_all_its_stops_turn_out(
 ) -> None:
     on = date(2026, 1, 1) + timedelta(data.draw(st.integers(0, 364)))
     cases = {stop.id: data.draw(st.sampled_from(list(Case))) for stop in walk.trail.stops}
-    script = write_script(demo_workspace, walk, on, pairs, cases, branches=False)
+    script = write_script(demo_workspace, walk, on, pairs, Turnout(cases), branches=False)
     holds_together(demo_workspace, [part for stop in script.stops for part in stop.parts])
     missed = {stop.stop.id: stop.stop.taxa for stop in script.stops if stop.case is Case.NOT_FOUND}
     shown = {part.taxon for stop in script.stops for part in stop.parts if part.kind == "recognise"}
@@ -114,14 +114,14 @@ def test_any_other_walk_past_any_of_its_plants_holds_together_too(
     other = replace(walk, trail=walk.trail.model_copy(update={"stops": stops}), route=None)
     on = date(2026, 1, 1) + timedelta(data.draw(st.integers(0, 364)))
     cases = {stop.id: data.draw(st.sampled_from(list(Case))) for stop in stops}
-    script = write_script(demo_workspace, other, on, pairs, cases, branches=False)
+    script = write_script(demo_workspace, other, on, pairs, Turnout(cases), branches=False)
     holds_together(demo_workspace, [part for stop in script.stops for part in stop.parts])
 
 
 def test_the_penguins_hold_together_too(penguin_workspace: Workspace) -> None:
     for planned in penguin_workspace.trails.values():
         for on, case in product(planned.trail.dates, Case):
-            script = write_script(penguin_workspace, planned, on, None, dict.fromkeys((stop.id for stop in planned.trail.stops), case))
+            script = write_script(penguin_workspace, planned, on, None, Turnout(dict.fromkeys((stop.id for stop in planned.trail.stops), case)))
             holds_together(penguin_workspace, [part for stop in script.stops for part in stop.parts])
 
 
@@ -131,7 +131,7 @@ def test_the_same_walk_is_told_in_the_same_words(demo_workspace: Workspace, walk
 
 
 def test_a_plant_that_is_not_found_is_warned_of_all_the_same(demo_workspace: Workspace, walk: PlannedTrail, pairs: tuple[Pair, ...]) -> None:
-    script = write_script(demo_workspace, walk, walk.trail.chief_date, pairs, {stop.id: Case.NOT_FOUND for stop in walk.trail.stops}, False)
+    script = write_script(demo_workspace, walk, walk.trail.chief_date, pairs, Turnout({stop.id: Case.NOT_FOUND for stop in walk.trail.stops}), False)
     spoken = " ".join(part.text for stop in script.stops for part in stop.parts)
     for taxon in {t for stop in walk.trail.stops for t in stop.taxa}:
         profile = demo_workspace.taxa[taxon].profile
@@ -165,3 +165,16 @@ def test_children_are_told_less_and_asked_to_use_their_eyes_alone(demo_workspace
     for part in parts:
         for claim in part.claims:
             assert any(set(way.by) <= set(EYE) for way in demo_workspace.traits[claim.trait].ways), claim
+
+
+def test_a_day_turns_out_plant_by_plant(demo_workspace: Workspace, walk: PlannedTrail, pairs: tuple[Pair, ...]) -> None:
+    """One plant of a stop is gone and another is behind: the walk says neither otherwise, and not in its opening."""
+    turnout = Turnout(missing=frozenset({"filipendula-ulmaria"}), stages={"heracleum-sphondylium": ("leaf",)})
+    script = write_script(demo_workspace, walk, date(2026, 6, 7), pairs, turnout, branches=False)
+    parts = [part for stop in script.stops for part in stop.parts]
+    holds_together(demo_workspace, parts)
+    assert [part.kind for part in parts if part.taxon == "filipendula-ulmaria"] == ["not-found", "care"]
+    opening = parts[0].text
+    assert "meadowsweet" not in opening
+    assert not re.search(r"in flower now: [^.]*(?<!giant )hogweed", opening)
+    assert any(re.search(r"hogweed,(?: which is)? in leaf", part.text) for part in parts if part.kind == "arrival")

@@ -124,8 +124,7 @@ def test_what_to_do_in_doubt_stays_with_every_answer(cued: tuple[tuple[Script, R
     lines = [line for _, _, stops in cued for stop in stops for line in stop.asked if line.head.startswith("Is this ")]
     assert len(lines) > 20
     for line in lines:
-        other = line.head.removeprefix("Is this ").removesuffix("?")
-        assert line.text.endswith((f"leave the name open and treat it as {other}.", "treat it as the more harmful of the two."))
+        assert line.text.endswith(("leave the name open and treat the plant as harmful.", "treat it as the more harmful of the two."))
 
 
 def test_an_authors_own_words_are_never_cut(cued: tuple[tuple[Script, Register, tuple[CueStop, ...]], ...]) -> None:

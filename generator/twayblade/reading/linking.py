@@ -208,6 +208,8 @@ class Linking:
                     self.report("id-unknown", there, message, (f"write content/species/{taxon}.yml",))
                 else:
                     self.known("taxon", taxon, self.names.taxa, there)
+            if stop.instead:
+                self.known("taxon", stop.instead, self.names.taxa, ("stops", number, "instead"))
             for part in stop.words:
                 self.known("part of a stop", part, PART_KINDS, ("stops", number, "words", part), on_key=True)
 

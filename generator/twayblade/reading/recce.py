@@ -265,7 +265,8 @@ class _Filled:
         """The states or the span seen; None, and a problem, if it cannot be read."""
         try:
             if trait.kind.is_numeric:
-                return frozenset(), _span(written, trait, row.text("measurementUnit"))
+                is_none = trait.kind is Kind.COUNT and written.lower() in ("none", "no", "nought")
+                return frozenset(), _span("0" if is_none else written, trait, row.text("measurementUnit"))
             pieces = [piece.strip() for piece in re.split(r"\s+or\s+|\s+and\s+|[|;,]", written)]
             options = [piece for piece in pieces if piece] or [written]
             return frozenset().union(*(states_named(option, trait) for option in options)), None

@@ -97,7 +97,7 @@ def make_key(workspace: Workspace, occasion: Occasion, choices: KeyChoices = AS_
 
 def _plain(workspace: Workspace, question: Question) -> Sign:
     trait = workspace.traits[question.trait]
-    return Sign(question.leads, question.trait, question.effort, float(trait.misread), trait.organ, question.silent)
+    return Sign(question.leads, question.trait, question.effort, float(trait.misread), trait.organ, question.silent, question.barred)
 
 
 def _objective(workspace: Workspace, occasion: Occasion, choices: KeyChoices) -> Objective:

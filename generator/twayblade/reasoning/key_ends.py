@@ -24,7 +24,7 @@ _FEW_STATES = 2
 
 @dataclass(frozen=True)
 class Against:
-    """What no plant of a taxon shows, whichever source is right, and other plants of the key do.
+    """What no plant of a taxon shows, whichever source is right, and other plants of the key do, at the least usually.
 
     states: for a trait with states. above: for numbers, the highest on record; more contradicts the name. asked: whether the key asks
     of the trait on the way. shows: the taxa of the key that the sign is sure of, with the smallest states each may show. The claim
@@ -112,17 +112,32 @@ def _asked_on_the_way(key: Key) -> Mapping[int, frozenset[str]]:
 
 def _surest(workspace: Workspace, found: list[Against], on_the_way: frozenset[str], possible: tuple[str, ...]) -> Against | None:
     """The best contradiction of a name: one that is sure of plants still possible, if need be one asked on the way already; of these
-    the one that tells most of them, a harmful one counting twice, in few words, and the easiest to see."""
+    the one that tells most of them, a harmful one counting twice and a declared look-alike that can kill most of all, in few words, and
+    the easiest to see."""
 
     def order(against: Against) -> tuple[object, ...]:
         trait = workspace.traits[against.trait]
         told = [id_ for id_ in against.tells if id_ in possible]
-        worth = sum(2 if workspace.taxa[id_].hazard_class.is_harmful else 1 for id_ in told)
+        worth = sum(_worth(workspace, against.taxon, id_) for id_ in told)
         sureness = trait.ease.effort + 5 * float(trait.misread)
         return (not told, against.trait in on_the_way, len(against.states) > _FEW_STATES, -worth, sureness, against.trait)
 
     best = min((_only(workspace, against, possible) for against in found), key=order, default=None)
     return replace(best, asked=best.trait in on_the_way) if best else None
+
+
+_DEADLY_LOOK_ALIKE = 10
+"""What it is worth that a contradiction betrays a declared look-alike that can kill; another harmful plant is worth 2, others 1
+(project defaults)."""
+
+
+def _worth(workspace: Workspace, taxon: str, other: str) -> int:
+    """What it is worth that a contradiction of one name betrays another plant."""
+    pair = (workspace.taxa[taxon], workspace.taxa[other])
+    declared = any(c.from_ == b.id for a, b in (pair, pair[::-1]) for c in a.profile.contrasts)
+    if pair[1].hazard_class is HazardClass.DEADLY and declared:
+        return _DEADLY_LOOK_ALIKE
+    return 2 if pair[1].hazard_class.is_harmful else 1
 
 
 def _only(workspace: Workspace, against: Against, possible: tuple[str, ...]) -> Against:
@@ -161,7 +176,7 @@ def _at(workspace: Workspace, key: Key, taxon: Taxon, trait: Trait, id_: str, at
     for extent in own[1:]:
         everything = union(everything, extent)
     others = {
-        other: [s.all for s in spreads(workspace, workspace.taxa[other], v, at, region)]
+        other: [s.all if trait.kind.is_numeric else s.usual for s in spreads(workspace, workspace.taxa[other], v, at, region)]
         for other in key.occasion.taxa
         if other != taxon.id and (v := workspace.taxa[other].values.get(id_))
     }

@@ -3,13 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, field, replace
 
 from twayblade.knowledge.profile import STAGES, SeasonWindow
 from twayblade.knowledge.season import ALL_YEAR
+from twayblade.knowledge.trail import Case
 from twayblade.knowledge.workspace import Taxon, Workspace
 
 _FLOWER = STAGES.index("flower")
+
+
+@dataclass(frozen=True)
+class Turnout:
+    """How a day turns out. cases: of stops, by id; the others as hoped. missing: taxa that are not found, whatever the stop does.
+    stages: taxa that are in certain stages and no other."""
+
+    cases: Mapping[str, Case] = field(default_factory=dict)
+    missing: frozenset[str] = frozenset()
+    stages: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 def as_observed(workspace: Workspace, stages: Mapping[str, tuple[str, ...]]) -> Workspace:

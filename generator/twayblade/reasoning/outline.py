@@ -68,10 +68,11 @@ class StopPlan:
 
 @dataclass(frozen=True)
 class SeasonView:
-    """How a walk's taxa stand in the year: over, in flower, still to come; in the order they are met."""
+    """How a walk's taxa stand in the year: over, in flower, perhaps so, still to come; in the order they are met."""
 
     over: tuple[str, ...]
     in_flower: tuple[str, ...]
+    perhaps: tuple[str, ...]
     to_come: tuple[str, ...]
 
 
@@ -98,5 +99,6 @@ def season_view(workspace: Workspace, taxa: tuple[str, ...], on: date, region: s
     return SeasonView(
         tuple(id_ for id_ in taxa if phases[id_] is Phase.OVER),
         tuple(id_ for id_ in taxa if phases[id_] is Phase.EXPECTED),
+        tuple(id_ for id_ in taxa if phases[id_] is Phase.POSSIBLE),
         tuple(id_ for id_ in taxa if phases[id_] is Phase.NOT_YET),
     )

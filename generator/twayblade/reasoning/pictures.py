@@ -14,8 +14,8 @@ class Distance(StrEnum):
     """How far the camera stands."""
 
     WHOLE = "the whole plant"
-    NEAR = "an arm's length"
-    CLOSE = "a hand's breadth"
+    NEAR = "near enough, by lens and not by foot, to fill the picture"
+    CLOSE = "as near as a lens brings it"
 
 
 class Scale(StrEnum):
@@ -23,8 +23,8 @@ class Scale(StrEnum):
 
     NONE = "none"
     PERSON = "a person beside it"
-    HAND = "a hand beside it, not touching"
-    BAR = "a scale bar beside it"
+    HAND = "something of known size beside it, not touching"
+    BAR = "a scale bar beside it, not touching"
 
 
 @dataclass(frozen=True)
@@ -121,7 +121,8 @@ def _set_up(workspace: Workspace, see: ToSee, taxon: str, stop: str) -> SetUp:
     trait = workspace.traits[see.trait]
     view = trait.picture or View(side="the side", frame=trait.subject)
     lines = (Line(see.line, see.trait, (see.taxon, *([see.other] if see.other else []))),) if see.line else ()
-    return SetUp(stop, taxon, trait.organ, view.side, _distance(trait), _scale(trait), (view.frame,), (see.trait,), see.must, lines)
+    scale = Scale.NONE if workspace.taxa[taxon].hazard_class.forbids_handling and _scale(trait) is not Scale.PERSON else _scale(trait)
+    return SetUp(stop, taxon, trait.organ, view.side, _distance(trait), scale, (view.frame,), (see.trait,), see.must, lines)
 
 
 def _distance(trait: Trait) -> Distance:

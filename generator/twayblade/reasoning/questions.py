@@ -37,7 +37,8 @@ class Question:
     sides: for each lead its smallest conditions, or for numbers the lowest and the highest (None: without limit).
     goes: for each taxon, by its place, the leads it may stand on, bit n standing for lead n. unanswerable: the places of the
     taxa on which it cannot be looked at; they stand on every lead. doubtful: of those trusted to show it although their stage is
-    only possible. effort: what the observation costs a reader.
+    only possible. lacking: of the unanswerable those of which a plant may lack the organ, or may not be known to have it: while one
+    of them is possible it is never asked, since no lead would fit such a plant. effort: what the observation costs a reader.
     """
 
     trait: str
@@ -47,11 +48,17 @@ class Question:
     unanswerable: frozenset[int]
     effort: float
     doubtful: frozenset[int] = frozenset()
+    lacking: frozenset[int] = frozenset()
 
     @cached_property
     def leads(self) -> tuple[int, ...]:
         """The sets of taxa (bits by place) on each lead."""
         return tuple(sum(1 << place for place, on in enumerate(self.goes) if on >> n & 1) for n in range(len(self.sides)))
+
+    @cached_property
+    def barred(self) -> int:
+        """The taxa of which it is never asked, as bits by place."""
+        return sum(1 << place for place in self.lacking)
 
     @cached_property
     def silent(self) -> int:
@@ -83,9 +90,10 @@ def _asked(
 ) -> list[Question]:
     found: list[Question] = []
     trait = workspace.traits[id_]
+    lacking = frozenset(n for n, taxon in enumerate(taxa) if not surely_applies(workspace, taxon, trait, occasion.region))
     for at in _contexts(taxa, answerable, trait, id_):
         extents = [_extents(workspace, taxon, id_, at, occasion.region) if n in answerable else () for n, taxon in enumerate(taxa)]
-        found += [replace(q, doubtful=doubtful) for q in _split(trait, id_, at, extents, most_leads)]
+        found += [replace(q, doubtful=doubtful, lacking=lacking) for q in _split(trait, id_, at, extents, most_leads)]
     return found
 
 

@@ -9,10 +9,11 @@ from enum import StrEnum
 
 from twayblade.knowledge.numbers import Interval, Numbers
 from twayblade.knowledge.observation import PlantSeen, Recce, TraitSeen
-from twayblade.knowledge.profile import STAGES
+from twayblade.knowledge.profile import STAGES, HazardClass
 from twayblade.knowledge.trail import Case
 from twayblade.knowledge.trait import Kind, Trait
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
+from twayblade.reasoning.observed import Turnout
 from twayblade.reasoning.recce_sheet import hoped_stage
 from twayblade.reasoning.shift import YearShift, year_shift
 from twayblade.reasoning.spread import Context, Extent, Spread, contexts, extent_of_ranges, extent_of_states, lies_in, meets, spreads
@@ -72,11 +73,15 @@ class Fit(StrEnum):
 
 @dataclass(frozen=True)
 class Judgement:
-    """A trait seen, beside what the profile says. slight: a number that misses by no more than a misreading goes."""
+    """A trait seen, beside what the profile says. slight: a number that misses by no more than a misreading goes.
+
+    others: where it disagrees, the harmful taxa that may show what was seen, the deadliest first.
+    """
 
     seen: TraitSeen
     fit: Fit
     slight: bool
+    others: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -91,9 +96,14 @@ class Findings:
     year: YearShift
 
 
-def cases_of(found: Findings) -> dict[str, Case]:
-    """How stops will turn out, by id; what the sheet leaves open is left out."""
-    return {way.stop: way.case for way in found.stops if way.case is not None}
+def turnout_of(found: Findings) -> Turnout:
+    """How the day will turn out by what was seen; what the sheet leaves open is as hoped. A plant that was not yet as far as hoped
+    stays in the stages it was seen in."""
+    plants = [plant for way in found.stops for plant in way.plants]
+    missing = frozenset(plant.taxon for plant in plants if plant.case is Case.NOT_FOUND)
+    behind = {plant.taxon: plant.seen.stages for plant in plants if plant.why is Why.NOT_YET and plant.seen}
+    stages = {id_: tuple(stage for stage in STAGES if any(stage in seen for seen in found_in)) for id_, found_in in behind.items()}
+    return Turnout({way.stop: way.case for way in found.stops if way.case is not None}, missing, stages)
 
 
 def walk_after(planned: PlannedTrail, recce: Recce) -> date:
@@ -163,7 +173,21 @@ def judge_trait(workspace: Workspace, seen: TraitSeen, region: str | None) -> Ju
     fit = min((_worst(pieces, spread) for spread in said), key=_ORDER.index)
     nearby = [_widened(piece, trait) for piece in pieces] if trait.blur else []
     slight = fit is Fit.DISAGREES and bool(nearby) and any(_worst(nearby, spread) is not Fit.DISAGREES for spread in said)
-    return Judgement(seen, fit, slight)
+    others = _others_that_show(workspace, seen, pieces, region) if fit is Fit.DISAGREES and not slight else ()
+    return Judgement(seen, fit, slight, others)
+
+
+def _others_that_show(workspace: Workspace, seen: TraitSeen, pieces: list[Extent], region: str | None) -> tuple[str, ...]:
+    """The harmful taxa of which what was seen is recorded, the deadliest first."""
+    trait, found = workspace.traits[seen.trait], []
+    for id_, other in workspace.taxa.items():
+        value = other.values.get(seen.trait)
+        if id_ != seen.taxon and other.hazard_class.is_harmful and value:
+            places = _places(contexts([value], trait), seen.part)
+            said = [spread for at in places for spread in spreads(workspace, other, value, at, region)]
+            if said and any(_worst(pieces, spread) in (Fit.AGREES, Fit.UNUSUAL) for spread in said):
+                found.append(id_)
+    return tuple(sorted(found, key=lambda id_: list(HazardClass).index(workspace.taxa[id_].hazard_class)))
 
 
 _ORDER = list(Fit)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from copy import copy
 from dataclasses import replace
 from datetime import date
@@ -14,7 +13,7 @@ from twayblade.knowledge.season import Phase
 from twayblade.knowledge.trail import Case, Listeners, Stop
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes_of
-from twayblade.reasoning.observed import as_observed, gone_over
+from twayblade.reasoning.observed import Turnout, as_observed, gone_over
 from twayblade.reasoning.outline import Asked, Contrasted, Outline, PartPlan, StopPlan, season_view, stages_seen
 from twayblade.reasoning.scope import covered, occasion_of, trail_taxa
 from twayblade.reasoning.seeing import present
@@ -24,18 +23,20 @@ from twayblade.reasoning.telling import Told, tell_apart
 
 MOST_PAIRS = 1
 MOST_CONTRASTS = 2
-MOST_ASKED = 2
+MOST_ASKED = 4
+MOST_ASKED_OF_ONE = 2
 FEWER = 2
 """How many of the plants met before a plant is told from (one more if either can harm), by how many contrasts each, how many
-questions of an audience are answered at a stop, and how many signs a stop makes do with for children, and in rain or wind (project
+questions of an audience are answered at a stop and of one plant, and how many signs a stop makes do with for children, and in rain or wind (project
 defaults)."""
 
 
 class Walk:
     """Builds an outline stop by stop, keeping account of what has been met and warned of."""
 
-    def __init__(self, workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...]) -> None:
-        self.workspace, self.trail, self.on = workspace, planned.trail, on
+    def __init__(self, workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...], turnout: Turnout) -> None:
+        self.workspace, self.trail, self.on = as_observed(workspace, turnout.stages), planned.trail, on
+        self.missing = turnout.missing
         held, _ = covered(workspace, planned.trail, on)
         self.occasion: Occasion = occasion_of(planned.trail, on, taxa=held)
         self.pairs = pairs
@@ -68,7 +69,7 @@ class Walk:
         for id_ in stop.taxa:
             taxon = self.workspace.taxa[id_]
             is_here = present(self.workspace, taxon, self.on, self.trail.region)
-            if case is Case.NOT_FOUND and is_here and id_ not in self.met:
+            if is_here and id_ not in self.met and (case is Case.NOT_FOUND or id_ in self.missing):
                 parts += self._missed(stop, taxon)
             elif id_ in self.met:
                 parts.append(self._care(taxon))
@@ -199,30 +200,33 @@ class Walk:
         return {ground.trait: ground for ground in sorted(declared, key=lambda ground: ground.words is not None)}
 
     def _asked(self, stop: Stop) -> tuple[Asked, ...]:
-        """The questions to expect: whether a plant is the most harmful of those it is easily taken for."""
+        """The questions to expect: whether a plant is one of the most harmful of those it is easily taken for."""
         found = []
         for id_ in stop.taxa:
             taxon = self.workspace.taxa[id_]
             if id_ in self.met:
                 harmful = [o for o in self._declared_alike(taxon) if self._is_harmful(o)]
                 worst = sorted(harmful, key=lambda o: list(HazardClass).index(self.workspace.taxa[o].hazard_class))
-                found += [Asked(id_, o, next(iter(self._contrasts(taxon, o)), None)) for o in worst[:1]]
+                found += [Asked(id_, o, next(iter(self._contrasts(taxon, o)), None)) for o in worst[:MOST_ASKED_OF_ONE]]
         return tuple(found[:MOST_ASKED])
 
 
 def outline(
-    workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...], cases: Mapping[str, Case] | None = None, branches: bool = True
+    workspace: Workspace, planned: PlannedTrail, on: date, pairs: tuple[Pair, ...], turnout: Turnout | None = None, branches: bool = True
 ) -> Outline:
     """What the walk says on a date: at each stop only what can be seen then, contrasts only with what has been met.
 
-    pairs: the look-alikes of the workspace. cases: how stops turned out, by id; the others as hoped. branches: whether to tell
+    pairs: the look-alikes of the workspace. turnout: how the day turns out; as hoped, if not given. branches: whether to tell
     the other ways each stop may turn out.
     """
-    walk, turned_out = Walk(workspace, planned, on, pairs), cases or {}
+    turnout = turnout or Turnout()
+    walk = Walk(workspace, planned, on, pairs, turnout)
     stops, others = [], []
     for stop in planned.trail.stops:
-        here = turned_out.get(stop.id, Case.AS_HOPED)
+        here = turnout.cases.get(stop.id, Case.AS_HOPED)
         others.append(tuple(walk.fork().stop(stop, case) for case in walk.cases(stop) if case is not here) if branches else ())
         stops.append(walk.stop(stop, here))
-    season = season_view(workspace, trail_taxa(planned.trail), on, planned.trail.region)
+    missed = {part.taxon for stop in stops for part in stop.parts if part.kind == "not-found"}
+    there = tuple(id_ for id_ in trail_taxa(planned.trail) if id_ not in missed)
+    season = season_view(walk.workspace, there, on, planned.trail.region)
     return Outline(planned, on, season, tuple(stops), tuple(others))

@@ -120,11 +120,11 @@ class Narrator:
     def _opening(self, number: int, plan: StopPlan) -> list[Said]:
         said = [] if plan.stop.words.get("opening") or not self.trail.say else [Said(spoken(sentence(self.trail.say)))]
         season = self.plan.season
-        if not any((season.in_flower, season.over, season.to_come)):
+        if not any((season.in_flower, season.perhaps, season.over, season.to_come)):
             return said
         third = ("early", "mid", "late")[min((self.plan.on.day - 1) // 10, 2)]
         said.append(self._say("season", time=f"{third} {MONTHS[self.plan.on.month - 1]}"))
-        kinds = {"in-flower": season.in_flower, "over": season.over, "to-come": season.to_come}
+        kinds = {"in-flower": season.in_flower, "perhaps-in-flower": season.perhaps, "over": season.over, "to-come": season.to_come}
         for kind, taxa in kinds.items():
             if taxa:
                 is_one = kind == "in-flower" and len(taxa) == 1
@@ -159,7 +159,8 @@ class Narrator:
         shown = list(dict.fromkeys(part.taxon for part in parts if part.kind == "recognise" and part.taxon))
         recorded = self.workspace.regions[self.trail.region].recorded
         of_list = f" of the {len(recorded)} on the list for this region, so this was a selection" if len(recorded) > len(shown) else ""
-        said = [self._say("closing", kinds=f"{len(shown)} {'kind' if len(shown) == 1 else 'kinds'}", of_list=of_list)]
+        kinds = f"{len(shown) or 'no'} {'kind' if len(shown) == 1 else 'kinds'}"
+        said = [self._say("closing", kinds=kinds, of_list=of_list if shown else "")]
         traits = [s.trait for part in parts for s in part.shown] + [c.told.difference.trait for part in parts for c in part.contrasts]
         often = Counter(observation(self.workspace, trait) for trait in traits).most_common(MOST_LEARNT)
         if often:
@@ -172,9 +173,12 @@ class Narrator:
     def _recognise(self, taxon: Taxon, part: PartPlan) -> list[Said]:
         if not part.shown:
             return [self._say("recognise-nothing", name=taxon.common_name)]
-        said = [self._say("recognise", name=taxon.common_name), *(self._sign(taxon, s, n == 0) for n, s in enumerate(part.shown))]
-        if any(self._varies(taxon, s) for s in part.shown):
-            said.append(self._say("varies", name=taxon.common_name))
+        said, has_varied = [self._say("recognise", name=taxon.common_name)], False
+        for number, shown in enumerate(part.shown):
+            said.append(self._sign(taxon, shown, number == 0))
+            if self._varies(taxon, shown) and not has_varied:
+                said.append(self._say("varies", name=taxon.common_name))
+                has_varied = True
         return said
 
     def _closer(self, taxon: Taxon, part: PartPlan) -> list[Said]:
@@ -185,6 +189,12 @@ class Narrator:
         kind = "sign-that-varies" if _HEDGE.search(words) else "first-sign" if is_first else "sign"
         text = self._say(kind, name=taxon.common_name, clause=words).text
         return Said(text, (_statement(shown, text),), 1)
+
+    def _remembered(self, taxon: Taxon, shown: Shown) -> Said:
+        """A sign of a plant that was met before and does not stand here."""
+        words = clause(self.workspace, taxon, shown.trait, shown.at, self.trail.region)
+        text = self._say("remembered-sign", name=taxon.common_name, clause=words).text
+        return Said(text, (_statement(shown, text),))
 
     def _varies(self, taxon: Taxon, shown: Shown) -> bool:
         found = spreads(self.workspace, taxon, taxon.values[shown.trait], shown.at, self.trail.region)
@@ -258,7 +268,7 @@ class Narrator:
             other = self.workspace.taxa[part.other]
             said += [
                 self._say("instead", name=taxon.common_name, other=other.common_name),
-                *(self._sign(other, s, n == 0) for n, s in enumerate(part.shown)),
+                *(self._remembered(other, s) for s in part.shown),
             ]
         return said
 
@@ -269,7 +279,7 @@ class Narrator:
         if asked.contrast is None:
             return Said(f"Nothing that we may look at now tells {taxon} from {other}, so treat it as the more harmful of the two.")
         said = self.contrast(asked.taxon, asked.contrast)
-        return replace(said, text=f"{said.text} If you cannot make that out, leave the name open and treat it as {other}.")
+        return replace(said, text=f"{said.text} If you cannot make that out, leave the name open and treat the plant as harmful.")
 
 
 def _statement(shown: Shown, text: str) -> Claim:

@@ -5,23 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from twayblade.knowledge.workspace import Workspace
-from twayblade.reasoning.pictures import Scale, SetUp
+from twayblade.reasoning.pictures import Distance, Scale, SetUp
 from twayblade.writing.phrases import capital, listed, sentence
 from twayblade.writing.script import Script
 
+STAY = "Touch nothing to get a picture, go no nearer than the stop allows, and leave every plant as you find it: a long lens does the rest."
 TAKES = 3
 """How many takes a log has room for (project default)."""
 
 
 def picture_sentence(workspace: Workspace, picture: SetUp) -> str:
-    """What to take: `Hemlock, flower head, from below, at an arm's length: the foot of the main umbel where all rays meet.`"""
+    """What to take: `Hemlock, flower head, from below, near enough ... : the foot of the main umbel where all rays meet.`"""
     name = capital(workspace.taxa[picture.taxon].common_name)
     scale = "" if picture.scale is Scale.NONE else f", with {picture.scale.value}"
-    return sentence(f"{name}, {picture.organ}, from {picture.side}, at {_distance(picture)}{scale}: {'; '.join(picture.frames)}")
-
-
-def _distance(picture: SetUp) -> str:
-    return picture.distance.value if picture.distance.value.startswith("a") else f"a distance that takes in {picture.distance.value}"
+    far = f"from so far that it takes in {picture.distance.value}" if picture.distance is Distance.WHOLE else picture.distance.value
+    return sentence(f"{name}, {picture.organ}, from {picture.side}, {far}{scale}: {'; '.join(picture.frames)}")
 
 
 def match_words(workspace: Workspace, script: Script, picture: SetUp) -> str:

@@ -32,6 +32,8 @@ def sheet_text(written: WrittenSheet) -> str:
     lines += [wrapped(words, "") for words in (CARE, DEFERS, NO_PLACES)]
     for stop in written.stops:
         lines += ["", f"Stop {stop.asked.number}  {stop.asked.stop.title}"]
+        if where := f"{stop.asked.stop.place} {stop.asked.stop.access}".strip():
+            lines.append(wrapped(where))
         for line in stop.cautions:
             lines.append(wrapped(f"Take care. {line}"))
         for plant in stop.plants:
@@ -55,8 +57,8 @@ def findings_text(workspace: Workspace, found: Findings) -> str:
     blocks += [wrapped(found.trail.trail.invented, "")] if found.trail.trail.invented else []
     blocks.append("\n".join(["Which way each stop goes", *_ways(workspace, found)]))
     if cases := [f"--case {way.stop}={way.case}" for way in found.stops if way.case not in (None, Case.AS_HOPED)]:
-        words = f"twayblade script --on {found.on} {' '.join(cases)}"
-        blocks.append("\n".join(["The script for that", wrapped(words, "      ", "  ")]))
+        by_stop = f"  twayblade script --on {found.on} {' '.join(cases)}"
+        blocks.append("\n".join(["The script for that", f"  twayblade script --recce {found.recce.file}", "or, stop by stop", by_stop]))
     judged = [line for judgement in found.traits for line in _judgement(workspace, judgement)]
     judged += [wrapped(f"{_seen(workspace, t)}, and left open.{_remark(t)}", "      ", "  - ") for t in found.recce.traits if not t.is_judged]
     blocks.append("\n".join(["What the profiles do not say, or say otherwise, and remarks", *(judged or ["  Nothing."])]))
@@ -120,10 +122,16 @@ def _judgement(workspace: Workspace, judged: Judgement) -> Iterator[str]:
         Fit.NEW: "the profile says nothing of it.",
         Fit.AGREES: "as the profile has it.",
         Fit.UNUSUAL: f"{said}, so it is allowed for, though not usual.",
-        Fit.DISAGREES: f"{said}. A finding, or a slip: {share}.{slight} The profile stays as it is.",
+        Fit.DISAGREES: f"{said}. A finding, or a slip: {share}.{slight}{_or_another(workspace, judged)} The profile stays as it is.",
     }[judged.fit]
     if judged.fit is not Fit.AGREES or seen.note:
         yield wrapped(f"{_seen(workspace, seen)} `{seen.written}`; {told}{_remark(seen)}", "      ", "  - ")
+
+
+def _or_another(workspace: Workspace, judged: Judgement) -> str:
+    """The harmful plants that show what was seen: it may have been one of them."""
+    names = [workspace.taxa[id_].common_name for id_ in judged.others]
+    return f" Or it was another plant: {listed(names, 'or')} would show this, so treat it as harmful until that is settled." if names else ""
 
 
 def _seen(workspace: Workspace, seen: TraitSeen) -> str:

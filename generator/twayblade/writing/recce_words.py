@@ -18,7 +18,7 @@ from twayblade.writing.stages import STAGE_WORDS
 
 CARE = (
     "Look only, from where you may stand. Nothing on this sheet needs a hand on a plant: do not pick, crush, cut or taste anything. "
-    "What cannot be seen by eye stays open."
+    "Sizes are estimated from there. What cannot be seen by eye stays open."
 )
 LOCAL_FIRST = "Local rules, the land-holder's wishes and the law come before this sheet."
 DEFERS = (

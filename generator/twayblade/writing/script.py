@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
@@ -14,6 +14,7 @@ from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.clocks import Clocks, Cut, Timed, clocks, cut_first
 from twayblade.reasoning.judging import judge_claim
 from twayblade.reasoning.lookalikes import Pair, look_alikes
+from twayblade.reasoning.observed import Turnout
 from twayblade.reasoning.outline import Outline, PartPlan, StopPlan
 from twayblade.reasoning.pictures import SetUp, ToSee, set_ups
 from twayblade.reasoning.times import walk_seconds, whole
@@ -112,15 +113,15 @@ def write_script(
     planned: PlannedTrail,
     on: date,
     pairs: tuple[Pair, ...] | None = None,
-    cases: Mapping[str, Case] | None = None,
+    turnout: Turnout | None = None,
     branches: bool = True,
 ) -> Script:
     """The whole script of a walk on a date.
 
-    pairs: the look-alikes of the workspace, if they are known already. cases: how stops turned out, by id; the others as hoped.
+    pairs: the look-alikes of the workspace, if they are known already. turnout: how the day turns out; as hoped, if not given.
     branches: whether to write the other ways each stop may turn out.
     """
-    plan = outline(workspace, planned, on, look_alikes(workspace) if pairs is None else pairs, cases, branches)
+    plan = outline(workspace, planned, on, look_alikes(workspace) if pairs is None else pairs, turnout, branches)
     writer = _Writer(workspace, plan)
     stops = tuple(writer.stop(number) for number in range(len(plan.stops)))
     total = sum(s.seconds + s.walk_seconds for s in stops)

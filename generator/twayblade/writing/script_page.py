@@ -9,7 +9,7 @@ from twayblade.writing.clock_words import pace_words
 from twayblade.writing.evidence import passages
 from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words, warning_words
 from twayblade.writing.phrases import date_words
-from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
+from twayblade.writing.picture_words import STAY, TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.script import CASE_WORDS, Script
 
 
@@ -36,6 +36,7 @@ def pictures_context(workspace: Workspace, script: Script) -> dict[str, Any]:
     return {
         **_of(workspace, script, "Pictures to take: "),
         "takes": TAKES,
+        "stay": STAY,
         "at": lambda stop: pictures_at(script, stop),
         "words": lambda picture: picture_sentence(workspace, picture),
         "matched": lambda picture: match_words(workspace, script, picture),

@@ -17,7 +17,7 @@ from twayblade.writing.key_ends import end_caution, how_words, names_words, none
 from twayblade.writing.key_layout import Layout, Placed, placed
 from twayblade.writing.key_words import CARE, LACKING, WrittenKey, WrittenLead, coverage_words, left_out_words, words_of
 from twayblade.writing.phrases import contrast_sentence, date_words, days_words, listed, rests_on_memory, sentence, useless_sentence
-from twayblade.writing.picture_words import TAKES, match_words, picture_sentence, pictures_at
+from twayblade.writing.picture_words import STAY, TAKES, match_words, picture_sentence, pictures_at
 from twayblade.writing.script import CASE_WORDS, Part, Script, clock, script_heading
 
 WIDTH = 88
@@ -140,7 +140,7 @@ def _parts_text(parts: tuple[Part, ...]) -> list[str]:
 def pictures_text(workspace: Workspace, script: Script) -> str:
     """The pictures to take, stop by stop, with boxes for the takes."""
     title = f"Pictures to take: {script.trail.trail.title}, {date_words(script.on)}"
-    lines = [title, "", "Touch nothing to get a picture. [ ] is a take; write the time beside it."]
+    lines = [title, "", wrapped(f"{STAY} [ ] is a take; write the time beside it.", "")]
     for number, stop in enumerate(script.stops, 1):
         lines += ["", f"Stop {number}  {stop.stop.title}"]
         for picture in pictures_at(script, stop.stop.id):

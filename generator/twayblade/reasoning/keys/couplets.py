@@ -27,15 +27,15 @@ class Couplets:
         self._count = len(objective.likely)
         traits: dict[str, int] = {}
         organs: dict[str, int] = {}
-        kinds: dict[tuple[int, ...], int] = {}
+        kinds: dict[tuple[tuple[int, ...], int], int] = {}
         for rank, sign in enumerate(self._ranked):
             traits[sign.trait] = traits.get(sign.trait, 0) | 1 << rank
             organs[sign.organ] = organs.get(sign.organ, 0) | 1 << rank
-            leads = tuple(sorted(sign.leads))
-            kinds[leads] = kinds.get(leads, 0) | 1 << rank
+            alike = (tuple(sorted(sign.leads)), sign.barred)
+            kinds[alike] = kinds.get(alike, 0) | 1 << rank
         self._of_trait = [traits[sign.trait] for sign in self._ranked]
         self._of_organ = [organs[sign.organ] for sign in self._ranked]
-        self._kinds = tuple((leads, kind, exact) for kind, (leads, exact) in enumerate(kinds.items()))
+        self._kinds = tuple((leads, barred, kind, exact) for kind, ((leads, barred), exact) in enumerate(kinds.items()))
         self.hopes = [self._hope(rank) for rank in range(len(signs))]
         """For each first sign by rank, an effort and a chance of a wrong turn that no couplet of it can undercut, and who may not show it."""
         self._conflicts: dict[int, list[int]] = {}
@@ -53,7 +53,9 @@ class Couplets:
     def divisions(self, taxa: int) -> dict[tuple[int, ...], tuple[int, int]]:
         """Every way of dividing a set: its leads, with the number of a kind of sign that does it, and all signs that do."""
         found: dict[tuple[int, ...], tuple[int, int]] = {}
-        for leads, kind, exact in self._kinds:
+        for leads, barred, kind, exact in self._kinds:
+            if taxa & barred:
+                continue
             if len(leads) == 2:
                 first, second = taxa & leads[0], taxa & leads[1]
                 if first == taxa or second == taxa:

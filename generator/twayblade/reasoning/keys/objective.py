@@ -36,6 +36,7 @@ class Sign:
 
     leads: the taxa on each lead; every taxon stands on one at least. effort: of the observation, 1 for an easy one.
     misread: how often it is misread. trait: two signs of one trait are one observation. silent: the taxa that may not show it then.
+    barred: those of them of which it is never asked, because a plant may lack what it asks about, and then no lead would fit.
     """
 
     leads: tuple[int, ...]
@@ -44,6 +45,7 @@ class Sign:
     misread: float = 0.0
     organ: str = ""
     silent: int = 0
+    barred: int = 0
 
 
 @dataclass(frozen=True)
