@@ -114,7 +114,7 @@ def check_script(shape: dict[str, Any]) -> None:
             assert part["kind"] in PART_KINDS
             assert all(isinstance(claim, dict) for claim in part["claims"])
         for branch in stop["branches"]:
-            has(branch, case=str, parts=list, seconds=int, search_seconds=int)
+            has(branch, case=str, parts=list, seconds=int, search_seconds=int, pictures=list)
             assert branch["case"] in {"past-it", "not-found", "wet-or-windy"}
         for question in stop["questions"]:
             has(question, question=str, answer=str, claims=list)

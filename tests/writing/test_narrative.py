@@ -178,3 +178,13 @@ def test_a_day_turns_out_plant_by_plant(demo_workspace: Workspace, walk: Planned
     assert "meadowsweet" not in opening
     assert not re.search(r"in flower now: [^.]*(?<!giant )hogweed", opening)
     assert any(re.search(r"hogweed,(?: which is)? in leaf", part.text) for part in parts if part.kind == "arrival")
+
+
+def test_each_branch_has_its_own_pictures_of_what_it_shows(demo_workspace: Workspace, walk: PlannedTrail, pairs: tuple[Pair, ...]) -> None:
+    script = write_script(demo_workspace, walk, walk.trail.chief_date, pairs)
+    for stop in script.stops:
+        for branch in stop.branches:
+            spoken_of = {(claim.taxa[0], claim.trait) for part in branch.parts for claim in part.claims if part.taxon and part.kind != "not-found"}
+            in_pictures = {(p.taxon, trait) for p in branch.pictures for trait in p.traits}
+            assert spoken_of <= in_pictures
+            assert all(p.stop == stop.stop.id for p in branch.pictures)

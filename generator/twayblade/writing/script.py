@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 
@@ -56,12 +56,16 @@ class Part:
 
 @dataclass(frozen=True)
 class Branch:
-    """Another way a stop may turn out, with what is said then. seconds: with those of the search for what is not found."""
+    """Another way a stop may turn out, with what is said then. seconds: with those of the search for what is not found.
+
+    pictures: the set-ups of the camera at the stop if it turns out so.
+    """
 
     case: Case
     parts: tuple[Part, ...]
     seconds: int
     search_seconds: int
+    pictures: tuple[SetUp, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -123,7 +127,7 @@ def write_script(
     """
     plan = outline(workspace, planned, on, look_alikes(workspace) if pairs is None else pairs, turnout, branches)
     writer = _Writer(workspace, plan)
-    stops = tuple(writer.stop(number) for number in range(len(plan.stops)))
+    stops = _with_pictures(workspace, tuple(writer.stop(number) for number in range(len(plan.stops))))
     total = sum(s.seconds + s.walk_seconds for s in stops)
     allows = whole(planned.trail.allows * 60)
     timed = [writer.timed(stop, part) for stop in stops for part in stop.parts]
@@ -137,12 +141,26 @@ _SEEN_FOR_SURE = ("recognise", "tell", "forms")
 """The parts whose pictures a walk cannot do without; those of others are nice to have."""
 
 
+def _with_pictures(workspace: Workspace, stops: tuple[ScriptStop, ...]) -> tuple[ScriptStop, ...]:
+    """The stops, each branch with its own pictures: what has been met before stays where it was met."""
+    found = []
+    for number, stop in enumerate(stops):
+        before = list(_to_see(workspace, stops[:number]))
+        branches = []
+        for branch in stop.branches:
+            made = set_ups(workspace, [*before, *_to_see(workspace, [replace(stop, parts=branch.parts)])])
+            branches.append(replace(branch, pictures=tuple(picture for picture in made if picture.stop == stop.stop.id)))
+        found.append(replace(stop, branches=tuple(branches)))
+    return tuple(found)
+
+
 def _to_see(workspace: Workspace, stops: Iterable[ScriptStop]) -> Iterator[ToSee]:
     """What is said on a walk that must be seen, in order; with a line for another take, which names its plant."""
     for stop in stops:
         for part in stop.parts:
             for claim in part.claims:
-                if part.taxon and claim.trait and claim.kind in ("statement", "contrast", "told"):
+                is_here = part.taxon is not None and part.kind != "not-found"  # what is only remembered stands elsewhere
+                if is_here and claim.trait and claim.kind in ("statement", "contrast", "told"):
                     taxon, *others = claim.taxa
                     name = workspace.taxa[taxon].common_name
                     line = claim.text if name.lower() in claim.text.lower() else f"{capital(name)}. {claim.text}"

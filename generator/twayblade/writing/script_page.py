@@ -23,6 +23,7 @@ def script_context(workspace: Workspace, script: Script) -> dict[str, Any]:
         "lights": [(stop_light_words(stop), warning_words(script.trail, stop)) for stop in light.stops] if light else [],
         "pace": pace_words(script.trail.trail.pace),
         "case_words": CASE_WORDS,
+        "picture": lambda picture: picture_sentence(workspace, picture),
     }
 
 

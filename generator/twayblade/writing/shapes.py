@@ -130,7 +130,13 @@ def _stop_shape(stop: ScriptStop) -> dict[str, Any]:
         "walk_seconds": stop.walk_seconds,
         "metres": stop.metres,
         "branches": [
-            {"case": b.case.value, "parts": [_part_shape(part) for part in b.parts], "seconds": b.seconds, "search_seconds": b.search_seconds}
+            {
+                "case": b.case.value,
+                "parts": [_part_shape(part) for part in b.parts],
+                "seconds": b.seconds,
+                "search_seconds": b.search_seconds,
+                "pictures": [_picture_shape(picture) for picture in b.pictures],
+            }
             for b in stop.branches
         ],
         "questions": [{"question": q.question, "answer": q.answer, "claims": [_claim_shape(c) for c in q.claims]} for q in stop.questions],

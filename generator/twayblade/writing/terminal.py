@@ -127,7 +127,8 @@ def script_text(script: Script, with_branches: bool = False) -> str:
             lines += [wrapped(f"asked  {q.question} {q.answer}", "      ", "  ") for q in stop.questions]
             for branch in stop.branches:
                 search = f", {clock(branch.search_seconds)} of search in it" if branch.search_seconds else ""
-                lines += ["", f"  {CASE_WORDS[branch.case]} ({clock(branch.seconds)}{search})", *_parts_text(branch.parts)]
+                set_ups = f"; {len(branch.pictures)} set-ups of the camera" if branch.pictures else ""
+                lines += ["", f"  {CASE_WORDS[branch.case]} ({clock(branch.seconds)}{search}{set_ups})", *_parts_text(branch.parts)]
         elapsed += stop.seconds
     return "\n".join(lines)
 
