@@ -75,5 +75,5 @@ def test_a_key_that_nothing_divides_says_so_and_still_carries_its_cautions() -> 
     some = plants(3)
     text = " ".join(key_text(some, replace(made_key(some), couplets=())).split())
     assert "Nothing that may be looked at tells these apart: wort 1 ▲, wort 2 or wort 3 ▲." in text
-    assert "Wort 1: deadly; wort 3: sap can burn skin in sunlight." in text
+    assert "Wort 1: deadly; wort 3: can burn skin in sunlight." in text
     assert "None of these fits?" in text

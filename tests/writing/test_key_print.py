@@ -272,7 +272,7 @@ def test_a_harmful_plant_carries_its_mark_and_short_caution_where_it_stands(
     alone = {lead.taxa[0] for couplet in written.couplets for lead in couplet.leads if lead.to is None and len(lead.taxa) == 1}
     harmful = {id_ for id_ in alone if demo_workspace.taxa[id_].hazard_class.is_harmful}
     assert harmful
-    short = {"deadly": "Deadly.", "poisonous": "Poisonous.", "phototoxic": "Sap can burn skin in sunlight.", "irritant": "Can irritate skin."}
+    short = {"deadly": "Deadly.", "poisonous": "Poisonous.", "phototoxic": "Can burn skin in sunlight.", "irritant": "Can irritate skin."}
     for id_ in harmful:
         entry = demo_workspace.taxa[id_]
         assert f"{entry.common_name.capitalize()} ▲ {short[entry.hazard_class.value]}" in text

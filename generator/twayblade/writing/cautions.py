@@ -14,7 +14,7 @@ _WORST_FIRST = tuple(HazardClass)
 _HARM = {
     HazardClass.DEADLY: "deadly",
     HazardClass.POISONOUS: "poisonous",
-    HazardClass.PHOTOTOXIC: "sap can burn skin in sunlight",
+    HazardClass.PHOTOTOXIC: "can burn skin in sunlight",
     HazardClass.IRRITANT: "can irritate skin",
 }
 
