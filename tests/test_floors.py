@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -57,3 +58,11 @@ def test_knowledge_reads_no_files_and_no_yaml() -> None:
     for module in MODULES:
         if floor(name_of(module)) == 1 and name_of(module) != "twayblade.knowledge.rules":  # it reads the pages that stand beside it
             assert not {name.split(".")[0] for name in imports(module)} & {"yaml", "os", "pathlib", "io", "gpxpy"}
+
+
+def test_every_file_that_is_no_python_goes_into_the_wheel() -> None:
+    """What the package reads at run time must be named among its data, or it is there only where the source tree is."""
+    patterns = tomllib.loads((SOURCE.parents[1] / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["setuptools"]["package-data"]["twayblade"]
+    named = {file for pattern in patterns for file in SOURCE.glob(pattern)}
+    others = {f for f in SOURCE.rglob("*") if f.is_file() and f.suffix not in (".py", ".pyc")}
+    assert others - named == set()
