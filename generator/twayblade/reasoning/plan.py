@@ -116,11 +116,6 @@ class Year:
         richest = max(((len(d.pairs), len(d.expected)) for d in self.dates), default=(0, 0))
         return tuple(d for d in self.dates if (len(d.pairs), len(d.expected)) == richest) if any(richest) else ()
 
-    @property
-    def never_together(self) -> tuple[Pair, ...]:
-        """The pairs that can be told apart at no time by what both are expected to show."""
-        return tuple(p.pair for p in self.pairs if not p.most)
-
 
 def plan_year(workspace: Workspace, planned: PlannedTrail, pairs: Sequence[Pair]) -> Year:
     """The year of a trail. pairs: the look-alikes of the workspace."""

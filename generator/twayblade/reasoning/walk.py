@@ -27,8 +27,8 @@ MOST_ASKED = 4
 MOST_ASKED_OF_ONE = 2
 FEWER = 2
 """How many of the plants met before a plant is told from (one more if either can harm), by how many contrasts each, how many
-questions of an audience are answered at a stop and of one plant, and how many signs a stop makes do with for children, and in rain or wind (project
-defaults)."""
+questions of an audience are answered at a stop and of one plant, and how many signs a stop makes do with for children, and in rain
+or wind (project defaults)."""
 
 
 class Walk:
