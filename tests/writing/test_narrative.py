@@ -21,6 +21,7 @@ from twayblade.reasoning.observed import Turnout, gone_over
 from twayblade.reasoning.terms import Terms
 from twayblade.writing.explaining import explanation
 from twayblade.writing.script import Part, Script, write_script
+from twayblade.writing.terminal import pictures_text
 
 NOT_SPOKEN = re.compile(r"[–—×&%°±≈<>/=_#*\[\]{}|~^+▲●○]|\b(?:mm|cm|km|kg|e\.g|i\.e|etc|subsp|var|cf|spp)\b")
 
@@ -188,3 +189,14 @@ def test_each_branch_has_its_own_pictures_of_what_it_shows(demo_workspace: Works
             in_pictures = {(p.taxon, trait) for p in branch.pictures for trait in p.traits}
             assert spoken_of <= in_pictures
             assert all(p.stop == stop.stop.id for p in branch.pictures)
+
+
+def test_a_list_of_pictures_carries_the_care_of_every_harmful_plant_in_it(
+    demo_workspace: Workspace, walk: PlannedTrail, pairs: tuple[Pair, ...]
+) -> None:
+    script = write_script(demo_workspace, walk, walk.trail.chief_date, pairs, branches=False)
+    text = " ".join(pictures_text(demo_workspace, script).split())
+    for taxon in {picture.taxon for picture in script.pictures}:
+        profile = demo_workspace.taxa[taxon].profile
+        if demo_workspace.taxa[taxon].hazard_class.is_harmful and profile.hazard:
+            assert " ".join(profile.hazard.text.text.split()) in text

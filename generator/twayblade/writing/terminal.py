@@ -149,6 +149,8 @@ def pictures_text(workspace: Workspace, script: Script) -> str:
             lines.append(wrapped(f"{'[ ] ' * TAKES} {picture_sentence(workspace, picture)}", "      ", f"  {label}"))
             lines += [wrapped(text, "        ", "      ") for text in (match_words(workspace, script, picture),) if text]
             lines += [wrapped(line.text, "        ", "      say: ") for line in picture.lines]
+    taxa = tuple(dict.fromkeys(picture.taxon for picture in script.pictures))
+    lines += ["", "Take care", *(wrapped(line, "    ", "  - ") for line in cautions(workspace, taxa))]
     return "\n".join(lines)
 
 
