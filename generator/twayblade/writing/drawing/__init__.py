@@ -1,0 +1,1 @@
+"""Line drawings worked out from what is recorded."""

@@ -1,0 +1,165 @@
+"""The pen: strokes through points, a little irregular, always the same for the same seed.
+
+Points are complex numbers in units of the drawing, x to the right and y downwards.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterable
+from dataclasses import dataclass
+from enum import StrEnum
+
+Point = complex
+
+
+class Weight(StrEnum):
+    """How heavy a stroke is, in units; three weights and no more."""
+
+    OUTLINE = "1.8"
+    INNER = "1.2"
+    FINE = ".8"
+
+
+class Fill(StrEnum):
+    """What an outline encloses: nothing, the white of the paper (it hides what lies behind), or ink."""
+
+    NONE = "none"
+    PAPER = "#fff"
+    INK = "#000"
+
+
+@dataclass(frozen=True)
+class Stroke:
+    """One or several lines of one weight: SVG path data."""
+
+    data: str
+    weight: Weight
+    fill: Fill
+
+
+class Pen:
+    """Draws strokes. Gathers them in order, and the places at which parameters can be pointed to."""
+
+    def __init__(self, seed: str, unsteadiness: float = 0.35) -> None:
+        self._chance = random.Random(seed)
+        self._unsteadiness = unsteadiness
+        self.strokes: list[Stroke] = []
+        self.places: dict[str, Point] = {}
+
+    def point_to(self, parameter: str, place: Point) -> None:
+        """Where a pointer to a parameter ends. The first place given counts."""
+        self.places.setdefault(parameter, place)
+
+    def between(self, low: float, high: float) -> float:
+        """A number between two, from the seed."""
+        return self._chance.uniform(low, high)
+
+    def near(self, place: Point, by: float) -> Point:
+        """A place near another."""
+        return place + complex(self._chance.uniform(-by, by), self._chance.uniform(-by, by))
+
+    # -- strokes -----------------------------------------------------------------------------------------
+    def curve(
+        self,
+        points: Iterable[Point],
+        weight: Weight = Weight.INNER,
+        fill: Fill = Fill.NONE,
+        closed: bool = False,
+        steady: bool = False,
+    ) -> None:
+        """A smooth line through points. Open ends stay where they are, so that strokes meet; `steady`: so do all points."""
+        through = list(points)
+        if not steady:
+            through = [p if not closed and i in (0, len(through) - 1) else self.near(p, self._unsteadiness) for i, p in enumerate(through)]
+        self._add(_smooth(through, closed), weight, fill)
+
+    def corner(self, points: Iterable[Point], weight: Weight = Weight.INNER, fill: Fill = Fill.NONE, closed: bool = False) -> None:
+        """Straight lines from point to point."""
+        through = list(points)
+        self._add(_polyline(through, closed), weight, fill)
+
+    def outline(self, *sides: Iterable[Point], weight: Weight = Weight.OUTLINE, fill: Fill = Fill.PAPER) -> None:
+        """A closed shape of smooth sides that meet in corners, each side starting where the one before ends."""
+        data = ""
+        for number, side in enumerate(sides):
+            points = list(side)
+            points = [p if i in (0, len(points) - 1) else self.near(p, self._unsteadiness) for i, p in enumerate(points)]
+            piece = _smooth(points, closed=False, start=number == 0)
+            data += piece
+        self._add(data + "z", weight, fill)
+
+    def line(self, start: Point, end: Point, weight: Weight = Weight.INNER, bow: float = 0.02) -> None:
+        """A line with a slight bow, a share of its length, to one side or the other."""
+        aside = (end - start) * 1j * self._chance.uniform(-bow, bow)
+        self._add(_smooth([start, (start + end) / 2 + aside, end], closed=False), weight, Fill.NONE)
+
+    def dot(self, place: Point, radius: float = 0.8, fill: Fill = Fill.INK, weight: Weight = Weight.FINE) -> None:
+        """A round dot or, if it is not filled with ink, a little circle."""
+        r = _written(radius)
+        data = f"M{_pair(place - radius)}a{r} {r} 0 1 0 {_written(2 * radius)} 0 {r} {r} 0 1 0 {_written(-2 * radius)} 0z"
+        self._add(data, weight, fill)
+
+    def stipple(self, place: Point, weight: Weight = Weight.INNER) -> None:
+        """The smallest dot: as wide as a stroke of that weight."""
+        self._add(f"M{_pair(place)}h.1", weight, Fill.NONE)
+
+    def _add(self, data: str, weight: Weight, fill: Fill) -> None:
+        last = self.strokes[-1] if self.strokes else None
+        if last and last.weight is weight and last.fill is fill and fill is not Fill.PAPER:
+            self.strokes[-1] = Stroke(last.data + data, weight, fill)
+        else:
+            self.strokes.append(Stroke(data, weight, fill))
+
+
+def _rounded(point: Point) -> Point:
+    return complex(round(point.real, 1), round(point.imag, 1))
+
+
+def _written(number: float) -> str:
+    text = f"{number:.1f}".rstrip("0").rstrip(".")
+    text = "0" if text in ("-0", "") else text
+    return text.replace("0.", ".", 1) if text.startswith(("0.", "-0.")) else text
+
+
+def _pair(point: Point) -> str:
+    return _joined([point.real, point.imag])
+
+
+def _joined(numbers: Iterable[float]) -> str:
+    text = ""
+    for number in numbers:
+        written = _written(number)
+        text += written if not text or written.startswith("-") else f" {written}"
+    return text
+
+
+def _polyline(points: list[Point], closed: bool) -> str:
+    at = _rounded(points[0])
+    data = f"M{_pair(at)}l"
+    steps = []
+    for point in points[1:]:
+        steps += [(_rounded(point) - at).real, (_rounded(point) - at).imag]
+        at = _rounded(point)
+    return data + _joined(steps) + ("z" if closed else "")
+
+
+def _smooth(points: list[Point], closed: bool, start: bool = True) -> str:
+    """Path data of the uniform Catmull-Rom spline through the points (Catmull and Rom 1974), as cubic Bezier curves.
+
+    Its tangents at a point are the same on both sides, so all but the first curve are written in SVG's short form.
+    """
+    if closed:
+        around = [points[-1], *points, points[0], points[1]]
+    else:
+        around = [2 * points[0] - points[1], *points, 2 * points[-1] - points[-2]]
+    at = _rounded(around[1])
+    data = f"M{_pair(at)}" if start else ""
+    for n in range(1, len(around) - 2):
+        before, here, there, after = around[n - 1 : n + 3]
+        leave, arrive = here + (there - before) / 6, there - (after - here) / 6
+        goal = _rounded(there)
+        first = [(leave - at).real, (leave - at).imag] if n == 1 else []
+        data += ("c" if n == 1 else "s") + _joined([*first, (arrive - at).real, (arrive - at).imag, (goal - at).real, (goal - at).imag])
+        at = goal
+    return data + ("z" if closed else "")
