@@ -155,6 +155,16 @@ def convert(span: Range, unit: str) -> Range:
     return Range(scaled(span.low), scaled(span.high), scaled(span.outer_low), scaled(span.outer_high), unit)
 
 
+def is_length(unit: str) -> bool:
+    """Whether a unit is one of length."""
+    return _KIND_OF_UNIT.get(unit) == "length"
+
+
+def in_millimetres(length: Decimal, unit: str) -> Decimal:
+    """A length in mm, exactly. Raises KeyError if the unit is unknown."""
+    return length.scaleb(_TENS[unit] - _TENS["mm"])
+
+
 @dataclass(frozen=True)
 class Numbers:
     """A set of numbers: a union of closed intervals, of whole numbers only where `whole` is set."""
@@ -185,6 +195,10 @@ class Numbers:
         """All numbers of both sets."""
         return Numbers.of([*self.intervals, *other.intervals], self.whole)
 
+    def shared(self, other: Numbers) -> Numbers:
+        """The numbers that are in both sets."""
+        return Numbers.of([both for a in self.intervals for b in other.intervals if (both := _both(a, b))], self.whole)
+
     def in_order(self) -> list[Interval]:
         """The intervals from the lowest to the highest."""
         return _sorted(self.intervals)
@@ -195,6 +209,11 @@ class Numbers:
         low = None if None in lows else min(b for b in lows if b is not None)
         high = None if None in highs else max(b for b in highs if b is not None)
         return Interval(low, high)
+
+
+def _both(a: Interval, b: Interval) -> Interval | None:
+    lows, highs = [x for x in (a.low, b.low) if x is not None], [x for x in (a.high, b.high) if x is not None]
+    return Interval(max(lows, default=None), min(highs, default=None)) if a.meets(b) else None
 
 
 def _whole(interval: Interval) -> Interval:

@@ -10,7 +10,7 @@ from typing import Annotated, ClassVar
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from twayblade.knowledge.record import Record, Several, as_text
+from twayblade.knowledge.record import Record, Several, as_text, one_or_many
 
 
 class Means(StrEnum):
@@ -81,6 +81,7 @@ class State(Record):
     definition: str = Field(description="one line that says what it is")
     kind_of: str | None = Field(None, description="the wider state of which this is a kind")
     also: Several = Field((), description="synonyms accepted in profiles")
+    drawn: str | None = Field(None, description="the manner to which it sets what its trait draws; none: not drawn")
 
 
 class Way(Record):
@@ -116,6 +117,25 @@ class View(Record):
         if not joint or not side.strip() or not frame.strip():
             raise ValueError(f"cannot read `{raw}`; expected the side and, after a semicolon, what must be in the picture")
         return {"side": side.strip(), "frame": frame.strip()}
+
+
+class Drawing(Record):
+    """What a trait sets in drawings: a parameter of a piece, perhaps for one part of the organ only."""
+
+    short_form: ClassVar[str] = "stem lower-hairs for lower-stem"
+    piece: str = Field(description="the piece")
+    parameter: str = Field(description="the parameter of the piece")
+    part: str | None = Field(None, description="the part of the trait that it shows; none: the organ")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_short_form(cls, raw: object) -> object:
+        if not isinstance(raw, str):
+            return raw
+        match = re.fullmatch(r"(\S+)\s+(\S+)(?:\s+for\s+(\S+))?", raw.strip())
+        if not match:
+            raise ValueError(f"cannot read `{raw}`; expected a piece and its parameter, as in `{cls.short_form}`")
+        return {"piece": match[1], "parameter": match[2], "part": match[3]}
 
 
 class Need(Record):
@@ -163,6 +183,7 @@ class Trait(Record):
     ways: tuple[Way, ...] = Field(min_length=1, description="ways of seeing it; any one is enough")
     stages: tuple[str, ...] = Field((), description="stages in which a plant shows it; none: always")
     needs: Need | None = Field(None, description="what must be there for the trait to apply")
+    draws: Annotated[tuple[Drawing, ...], BeforeValidator(one_or_many)] = Field((), description="what it sets in drawings")
     picture: View | None = Field(None, description="how a picture shows it; from the side and its subject, if not given")
     ease: Ease = Field(Ease.MODERATE, description="how easily a beginner sees it")
     misread: Annotated[Decimal, BeforeValidator(_share), as_text("8 %")] = Field(Decimal("0.1"), description="share of beginners who misread it")

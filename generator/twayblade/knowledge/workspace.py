@@ -10,6 +10,7 @@ from typing import Any
 from twayblade.knowledge.library import Group, Recorded, Region, Source, Term
 from twayblade.knowledge.observation import Recce
 from twayblade.knowledge.page import Page
+from twayblade.knowledge.pieces import PieceKind
 from twayblade.knowledge.profile import HazardClass, Profile, SeasonWindow
 from twayblade.knowledge.trail import Route, Trail
 from twayblade.knowledge.trait import Trait
@@ -81,6 +82,8 @@ class Workspace:
     trails: Mapping[str, PlannedTrail]
     pages: Mapping[str, Page] = field(default_factory=dict)
     """The site's pages in the author's words, by the address of their Markdown in `content/pages/`."""
+    pieces: Mapping[str, PieceKind] = field(default_factory=dict)
+    """What drawings can be made of, by name."""
     worked_out: dict[tuple[object, ...], Any] = field(default_factory=dict, init=False, compare=False, repr=False)
     """What pure functions have worked out of it, kept so that it is worked out once. No part of what is known."""
 

@@ -7,12 +7,14 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from twayblade.knowledge.library import Group, Region, Source, Term
+from twayblade.knowledge.numbers import is_length
+from twayblade.knowledge.pieces import Parameter, ParameterKind, PieceKind
 from twayblade.knowledge.problem import Path, Problem, Severity
 from twayblade.knowledge.profile import STAGES, Contrast, Ground, Profile
 from twayblade.knowledge.record import Record, records_in
 from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trail import PART_KINDS, Trail
-from twayblade.knowledge.trait import Trait
+from twayblade.knowledge.trait import Kind, Trait
 from twayblade.knowledge.values import (
     Alternative,
     Disagreement,
@@ -39,6 +41,7 @@ class Names:
     regions: Mapping[str, Region]
     taxa: Mapping[str, Profile]
     glossary: Mapping[str, Term]
+    pieces: Mapping[str, PieceKind] = field(default_factory=dict)
     refused: frozenset[tuple[str, str]] = frozenset()
     """Kind and id of what stands in a file but was refused there; without an id, all of a kind (the file was refused)."""
 
@@ -87,6 +90,7 @@ class Linking:
         if trait.misread_by and not re.fullmatch(rf"\d+(\.\d+)?{' ' + re.escape(trait.unit) if trait.unit else ''}", trait.misread_by):
             expected = f"a number and `{trait.unit}`" if trait.unit else "a number"
             self.report("notation", (id_, "misread-by"), f"cannot read `{trait.misread_by}`; expected {expected}")
+        self._drawings(id_, trait)
         if trait.needs and trait.needs.trait == id_:
             self.report("notation", (id_, "needs"), "a trait cannot need itself")
         elif trait.needs and self.known("trait", trait.needs.trait, self.names.traits, (id_, "needs")):
@@ -97,6 +101,34 @@ class Linking:
                 self.report(
                     "notation", (id_, "needs"), f"`{trait.needs.trait}` is no count; say which state is needed, `{trait.needs.trait} = state`"
                 )
+
+    def _drawings(self, id_: str, trait: Trait) -> None:
+        """Check what a trait and its states set in drawings."""
+        set_: list[Parameter] = []
+        for number, drawing in enumerate(trait.draws):
+            way = (id_, "draws", number)
+            self.known("part of this trait", drawing.part, trait.parts, way)
+            if not self.known("piece", drawing.piece, self.names.pieces, way):
+                continue
+            parameters = self.names.pieces[drawing.piece].parameters
+            if self.known(f"parameter of `{drawing.piece}`", drawing.parameter, parameters, way):
+                set_.append(parameters[drawing.parameter])
+                self._fits(trait, set_[-1], way)
+        for state, described in trait.states.items():
+            way = (id_, "states", state, "drawn")
+            if described.drawn and not trait.draws:
+                self.report("notation", way, f"`{described.drawn}` sets nothing: the trait has no `draws`")
+            for parameter in set_:
+                if parameter.kind is ParameterKind.MANNER:
+                    self.known(f"manner of `{parameter.name}`", described.drawn, parameter.manners, way)
+
+    def _fits(self, trait: Trait, parameter: Parameter, way: Path) -> None:
+        """Check that a trait is of the kind that a parameter takes."""
+        length = trait.kind is Kind.MEASURE and is_length(trait.unit)
+        fitting = {ParameterKind.MANNER: not trait.kind.is_numeric, ParameterKind.COUNT: trait.kind is Kind.COUNT, ParameterKind.LENGTH: length}
+        if not fitting[parameter.kind]:
+            takes = {ParameterKind.MANNER: "states", ParameterKind.COUNT: "a count", ParameterKind.LENGTH: "a length"}[parameter.kind]
+            self.report("notation", way, f"`{parameter.name}` takes {takes}, which this trait has not")
 
     # -- values ------------------------------------------------------------------------------------------
     def values(self, origin: str, written: Mapping[str, Written], forms: Iterable[str] = ()) -> dict[str, Value]:

@@ -11,6 +11,7 @@ from typing import Any
 from twayblade.knowledge.library import Group, Region, Source, Term
 from twayblade.knowledge.name import ScientificName
 from twayblade.knowledge.page import MARKDOWN, Page
+from twayblade.knowledge.pieces import PIECES
 from twayblade.knowledge.problem import Finding, Place, Problem, Severity
 from twayblade.knowledge.profile import Profile
 from twayblade.knowledge.rules import RULES
@@ -136,6 +137,7 @@ def load(folder: Path) -> Loaded:
     traits: dict[str, Trait] = reader.table(Trait, "content/traits.yml", required=True)
     sources: dict[str, Source] = reader.table(Source, "content/sources.yml")
     glossary: dict[str, Term] = reader.table(Term, "content/glossary.yml")
+    pieces = {name: piece.kind() for name, piece in PIECES.items()}
     groups: dict[str, Group] = reader.folder_of(Group, "content/groups")
     regions: dict[str, Region] = reader.folder_of(Region, "content/regions")
     profiles: dict[str, Profile] = reader.folder_of(Profile, "content/species")
@@ -145,7 +147,7 @@ def load(folder: Path) -> Loaded:
         if trail is not None:
             trails[file.parent.name] = trail
     pages = reader.pages()
-    names = Names(traits, sources, groups, regions, _named(reader, profiles), glossary, frozenset(reader.refused))
+    names = Names(traits, sources, groups, regions, _named(reader, profiles), glossary, pieces, frozenset(reader.refused))
     taxa = _linked(reader, names, profiles)
     planned = {id_: PlannedTrail(id_, trail, _route(reader, id_, trail)) for id_, trail in trails.items()}
     for id_, trail in trails.items():
@@ -154,7 +156,7 @@ def load(folder: Path) -> Loaded:
     faulty = {p.place.file for p in problems if p.severity is Severity.ERROR}
     whole = {id_ for id_, p in planned.items() if p.trail.region in regions and all(t in taxa for s in p.trail.stops for t in s.taxa)}
     planned = {id_: p for id_, p in planned.items() if id_ in whole and p.document not in faulty}
-    draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned, pages)
+    draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned, pages, pieces)
     draft, of_recces = _with_recces(folder, draft)
     return Loaded(folder, None if faulty else draft, draft, tuple(sorted([*problems, *of_recces], key=lambda p: p.order)), reader.documents)
 

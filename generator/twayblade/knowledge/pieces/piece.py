@@ -89,9 +89,9 @@ def _parameter(name: str, field: FieldInfo) -> Parameter:
             kind = ParameterKind.COUNT
         elif choice is Decimal:
             kind = ParameterKind.LENGTH
-    extra = field.json_schema_extra
-    beside = dict(extra.get("beside", {})) if isinstance(extra, dict) else {}  # type: ignore[call-overload]
-    return Parameter(name, kind, manners, field.description or "", beside)
+    extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
+    beside = extra.get("beside")
+    return Parameter(name, kind, manners, field.description or "", {k: str(v) for k, v in beside.items()} if isinstance(beside, dict) else {})
 
 
 def _choices(annotation: Any) -> tuple[Any, ...]:

@@ -149,10 +149,8 @@ def _smooth(points: list[Point], closed: bool, start: bool = True) -> str:
 
     Its tangents at a point are the same on both sides, so all but the first curve are written in SVG's short form.
     """
-    if closed:
-        around = [points[-1], *points, points[0], points[1]]
-    else:
-        around = [2 * points[0] - points[1], *points, 2 * points[-1] - points[-2]]
+    ends = (points[-1:], points[:2]) if closed else ([2 * points[0] - points[1]], [2 * points[-1] - points[-2]])
+    around = [*ends[0], *points, *ends[1]]
     at = _rounded(around[1])
     data = f"M{_pair(at)}" if start else ""
     for n in range(1, len(around) - 2):

@@ -53,7 +53,8 @@ class Sketch:
 
 def sketch(drawer: Drawer, piece: Piece, seed: str = SEED) -> Sketch:
     """A piece drawn. The same parameters and seed always give the same strokes."""
-    layers, places = [], {}
+    layers = []
+    places: dict[str, Point] = {}
     for each in drawer.layers:
         pen = Pen(f"{seed}/{drawer.piece.name}/{each.name}")
         each.draw(piece.only(each.reads), pen)
