@@ -106,7 +106,7 @@ class Linking:
         """Check what a trait and its states set in drawings."""
         set_: list[Parameter] = []
         for number, drawing in enumerate(trait.draws):
-            way = (id_, "draws", number)
+            way: Path = (id_, "draws", number)
             self.known("part of this trait", drawing.part, trait.parts, way)
             if not self.known("piece", drawing.piece, self.names.pieces, way):
                 continue

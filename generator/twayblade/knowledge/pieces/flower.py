@@ -19,12 +19,12 @@ class Flower(Piece):
     ruler: ClassVar[str | None] = "width"
     make: Literal["single", "daisy-head"] | None = shown("whether it is one flower, or a head of florets")
     petals: int | None = shown("the number of petals, each drawn")
-    tint: Tint | None = shown("the colour of the petals, as a marking", petals="5")
+    tint: Tint | None = shown("the colour of the petals, as a marking", petals=5)
     stamens: int | None = shown("the number of stamens, each drawn")
     styles: int | None = shown("the number of styles, each drawn")
     ray_florets: int | None = shown("the number of strap-shaped florets on the rim of a head", make="daisy-head")
     width: Decimal | None = shown("width in mm, to the scale of the bar")
-    petal_length: Decimal | None = shown("length of a petal in mm, to the scale of the bar", petals="6")
+    petal_length: Decimal | None = shown("length of a petal in mm, to the scale of the bar", petals=6)
 
 
 class RimFlower(Piece):
@@ -33,8 +33,8 @@ class RimFlower(Piece):
     name: ClassVar[str] = "rim-flower"
     title: ClassVar[str] = "a flower on the rim of the umbel"
     petals: int | None = shown("the number of petals, each drawn")
-    outer: Literal["equal", "slightly-larger", "much-larger"] | None = shown("the outer petals against the others", petals="5")
-    tint: Tint | None = shown("the colour of the petals, as a marking", petals="5")
+    outer: Literal["equal", "slightly-larger", "much-larger"] | None = shown("the outer petals against the others", petals=5)
+    tint: Tint | None = shown("the colour of the petals, as a marking", petals=5)
 
 
 class FlowerTube(Piece):

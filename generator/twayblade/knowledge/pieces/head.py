@@ -26,10 +26,10 @@ class Umbel(Piece):
     name: ClassVar[str] = "umbel"
     title: ClassVar[str] = "the main umbel"
     rays: int | None = shown("the number of rays, each drawn")
-    ray_hairs: Literal["none", "some", "bristles", "down"] | None = shown("hairs on the rays", rays="8")
+    ray_hairs: Literal["none", "some", "bristles", "down"] | None = shown("hairs on the rays", rays=8)
     bracts: int | None = shown("the number of bracts, each drawn")
-    bract_division: Literal["undivided", "forked"] | None = shown("whether a bract is one strip", bracts="4")
-    bract_stance: Literal["along-rays", "turned-down"] | None = shown("where the bracts point", bracts="4")
+    bract_division: Literal["undivided", "forked"] | None = shown("whether a bract is one strip", bracts=4)
+    bract_stance: Literal["along-rays", "turned-down"] | None = shown("where the bracts point", bracts=4)
     dark_flower: Literal["none", "one"] | None = shown("a dark flower in the middle")
     rim_petals: Literal["equal", "slightly-larger", "much-larger"] | None = shown("the petals on the rim")
 
@@ -40,11 +40,11 @@ class SmallUmbel(Piece):
     name: ClassVar[str] = "small-umbel"
     title: ClassVar[str] = "one small umbel"
     bracteoles: int | None = shown("the number of bracteoles, each drawn")
-    side: Literal["all-round", "outer-side"] | None = shown("where the bracteoles stand", bracteoles="5")
-    stance: Literal["spread-out", "bent-down"] | None = shown("where the bracteoles point", bracteoles="5")
-    reach: Literal["shorter", "longer"] | None = shown("the bracteoles against the small umbel", bracteoles="5")
-    outline: Literal["strip", "lance", "three-forked"] | None = shown("the shape of a bracteole", bracteoles="5")
-    fringe: Literal["bare", "fringed"] | None = shown("hairs along the edge of a bracteole", bracteoles="5", outline="lance")
+    side: Literal["all-round", "outer-side"] | None = shown("where the bracteoles stand", bracteoles=5)
+    stance: Literal["spread-out", "bent-down"] | None = shown("where the bracteoles point", bracteoles=5)
+    reach: Literal["shorter", "longer"] | None = shown("the bracteoles against the small umbel", bracteoles=5)
+    outline: Literal["strip", "lance", "three-forked"] | None = shown("the shape of a bracteole", bracteoles=5)
+    fringe: Literal["bare", "fringed"] | None = shown("hairs along the edge of a bracteole", bracteoles=5, outline="lance")
 
 
 class Bract(Piece):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
@@ -16,7 +17,7 @@ from twayblade.knowledge.record import Record
 Setting: TypeAlias = str | int | Decimal
 """What a parameter is set to: the name of a manner, a number of things, or a length in mm."""
 
-Settings: TypeAlias = dict[str, Setting]
+Settings: TypeAlias = Mapping[str, Setting]
 
 
 class ParameterKind(StrEnum):
@@ -51,9 +52,9 @@ class PieceKind:
     """The length that gives the drawing its scale."""
 
 
-def shown(description: str, **beside: Setting) -> Any:
+def shown(description: str, **beside: str | int) -> Any:
     """A parameter of a piece. `beside`: what is drawn with it where it is shown by itself."""
-    return Field(None, description=description, json_schema_extra={"beside": {_spelled(k): str(v) for k, v in beside.items()}})
+    return Field(None, description=description, json_schema_extra={"beside": {_spelled(k): v for k, v in beside.items()}})
 
 
 def _spelled(name: str) -> str:
@@ -91,7 +92,8 @@ def _parameter(name: str, field: FieldInfo) -> Parameter:
             kind = ParameterKind.LENGTH
     extra = field.json_schema_extra if isinstance(field.json_schema_extra, dict) else {}
     beside = extra.get("beside")
-    return Parameter(name, kind, manners, field.description or "", {k: str(v) for k, v in beside.items()} if isinstance(beside, dict) else {})
+    settings = {k: v for k, v in beside.items() if isinstance(v, (str, int))} if isinstance(beside, dict) else {}
+    return Parameter(name, kind, manners, field.description or "", settings)
 
 
 def _choices(annotation: Any) -> tuple[Any, ...]:
