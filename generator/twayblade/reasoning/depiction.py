@@ -76,12 +76,22 @@ def depict(workspace: Workspace, taxon: Taxon, piece: str, region: str | None = 
         at = _place(contexts([value], trait), part)
         if at is not None:
             shown += _shown(workspace, trait_id, at, part, piece, _usual(workspace, taxon, trait_id, at, region, form))
-    return Depiction(piece, tuple(shown)) if shown else None
+    return Depiction(piece, tuple(shown)) if _is_enough(workspace.pieces[piece], shown) else None
 
 
-def pieces_of(workspace: Workspace, taxon: Taxon, region: str | None = None, form: str | None = None) -> tuple[Depiction, ...]:
-    """Every drawing that can be made of a taxon, in the order of the pieces."""
-    return tuple(d for piece in workspace.pieces if (d := depict(workspace, taxon, piece, region, form)))
+def pieces_of(workspace: Workspace, taxon: Taxon, region: str | None = None) -> tuple[tuple[Depiction, str | None], ...]:
+    """Every drawing that can be made of a taxon, in the order of the pieces, with the form it is of (None: of all plants).
+
+    A piece in which a form looks otherwise is drawn of that form too; if every plant is of some form, of its forms only.
+    """
+    found: list[tuple[Depiction, str | None]] = []
+    for piece in workspace.pieces:
+        of_all = depict(workspace, taxon, piece, region)
+        of_forms = [(made, form) for form in taxon.profile.forms if (made := depict(workspace, taxon, piece, region, form)) and made != of_all]
+        if of_all and not (of_forms and taxon.is_of_forms_only):
+            found.append((of_all, None))
+        found += of_forms
+    return tuple(found)
 
 
 def depict_beside(workspace: Workspace, first: Taxon, second: Taxon, piece: str, region: str | None = None) -> Beside | None:
@@ -109,7 +119,7 @@ def depict_beside(workspace: Workspace, first: Taxon, second: Taxon, piece: str,
             side += shown
         if difference.is_firm_contrast and difference not in differing:
             differing.append(difference)
-    if not differing:
+    if not differing or not any(_is_enough(workspace.pieces[piece], side) for side in sides):
         return None
     frame = _frame(workspace.pieces[piece], sides)
     return Beside(Depiction(piece, tuple(sides[0]), frame), Depiction(piece, tuple(sides[1]), frame), tuple(differing))
@@ -131,9 +141,23 @@ def depict_condition(workspace: Workspace, trait_id: str, extent: Extent, part: 
     return None
 
 
+def apart(trait: Trait, extent: Extent) -> tuple[Extent, ...]:
+    """A condition taken apart into what is drawn by itself: its widest states, in the trait's order; a number as it is."""
+    if isinstance(extent, Numbers):
+        return (extent,)
+    covered = [state for state in trait.states if trait.atoms[state] <= extent.atoms]
+    return tuple(extent_of_states([s], trait) for s in covered if not any(trait.atoms[s] < trait.atoms[other] for other in covered))
+
+
 def depict_state(workspace: Workspace, trait_id: str, state: str) -> Depiction | None:
     """A state by itself, as the glossary shows it."""
     return depict_condition(workspace, trait_id, extent_of_states([state], workspace.traits[trait_id]))
+
+
+def _is_enough(kind: PieceKind, shown: list[Shown]) -> bool:
+    """Whether what is known makes a drawing of the piece."""
+    known = {parameter for s in shown for parameter in s.settings}
+    return bool(known & kind.core) if kind.core else bool(known)
 
 
 def _drawn_traits(workspace: Workspace, piece: str) -> list[tuple[str, str | None]]:
@@ -157,6 +181,10 @@ def _usual(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, regio
     """What is usual whichever source is right; of a form, what is said of it, else what is said of all. None: nothing is."""
     if form and (said := _of_form(workspace, taxon, trait_id, at, region, form)):
         return said
+    found = {s.where.form for a in taxon.values[trait_id].alternatives for s in applicable(a, at, region or workspace.home_region)}
+    if None not in found:  # said of forms only: no plant shows one form's value beside another's
+        of_forms = [_of_form(workspace, taxon, trait_id, at, region, form) for form in found if form]
+        return _shared([extent for extent in of_forms if extent is not None])
     return _shared([s.usual for s in spreads(workspace, taxon, taxon.values[trait_id], at, region)])
 
 

@@ -48,3 +48,18 @@ def reading_address(trail: str, on: date) -> str:
 def chapters_address(trail: str, on: date) -> str:
     """The address of the chapters of a script's film."""
     return f"trails/{trail}-{on.isoformat()}.vtt"
+
+
+def drawing_address(taxon: str, piece: str, form: str | None = None) -> str:
+    """The address of the drawing of a piece of a taxon, or of one of its forms."""
+    return f"drawings/{taxon}-{piece}{f'-{form}' if form else ''}.svg"
+
+
+def beside_address(taxon: str, other: str, piece: str) -> str:
+    """The address of the drawing of a piece of a taxon as it stands beside another."""
+    return f"drawings/{taxon}-beside-{other}-{piece}.svg"
+
+
+def condition_address(trait: str, condition: str, part: str | None = None) -> str:
+    """The address of the drawing of a condition of a trait: a state, or a number."""
+    return f"drawings/shown/{trait}{f'-{part}' if part else ''}--{condition}.svg"

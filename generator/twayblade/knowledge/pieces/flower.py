@@ -17,6 +17,7 @@ class Flower(Piece):
     name: ClassVar[str] = "flower"
     title: ClassVar[str] = "one flower from above"
     ruler: ClassVar[str | None] = "width"
+    core: ClassVar[tuple[str, ...]] = ("make", "petals")
     make: Literal["single", "daisy-head"] | None = shown("whether it is one flower, or a head of florets")
     petals: int | None = shown("the number of petals, each drawn")
     tint: Tint | None = shown("the colour of the petals, as a marking", petals=5)
@@ -32,6 +33,7 @@ class RimFlower(Piece):
 
     name: ClassVar[str] = "rim-flower"
     title: ClassVar[str] = "a flower on the rim of the umbel"
+    core: ClassVar[tuple[str, ...]] = ("outer",)
     petals: int | None = shown("the number of petals, each drawn")
     outer: Literal["equal", "slightly-larger", "much-larger"] | None = shown("the outer petals against the others", petals=5)
     tint: Tint | None = shown("the colour of the petals, as a marking", petals=5)
@@ -42,6 +44,7 @@ class FlowerTube(Piece):
 
     name: ClassVar[str] = "flower-tube"
     title: ClassVar[str] = "one flower from the side, its near half taken away"
+    core: ClassVar[tuple[str, ...]] = ("style", "stamens")
     calyx: Literal["tiny", "tube"] | None = shown("the calyx")
     style: Literal["low", "mid", "high"] | None = shown("the level of the tip of the style")
     stamens: Literal["low-and-mid", "low-and-high", "mid-and-high"] | None = shown("the two levels at which the stamens end")

@@ -25,6 +25,7 @@ class Umbel(Piece):
 
     name: ClassVar[str] = "umbel"
     title: ClassVar[str] = "the main umbel"
+    core: ClassVar[tuple[str, ...]] = ("rays", "bracts")
     rays: int | None = shown("the number of rays, each drawn")
     ray_hairs: Literal["none", "some", "bristles", "down"] | None = shown("hairs on the rays", rays=8)
     bracts: int | None = shown("the number of bracts, each drawn")
@@ -39,6 +40,7 @@ class SmallUmbel(Piece):
 
     name: ClassVar[str] = "small-umbel"
     title: ClassVar[str] = "one small umbel"
+    core: ClassVar[tuple[str, ...]] = ("bracteoles",)
     bracteoles: int | None = shown("the number of bracteoles, each drawn")
     side: Literal["all-round", "outer-side"] | None = shown("where the bracteoles stand", bracteoles=5)
     stance: Literal["spread-out", "bent-down"] | None = shown("where the bracteoles point", bracteoles=5)
@@ -53,5 +55,6 @@ class Bract(Piece):
     name: ClassVar[str] = "bract"
     title: ClassVar[str] = "one bract"
     ruler: ClassVar[str | None] = "length"
+    core: ClassVar[tuple[str, ...]] = ("length",)
     length: Decimal | None = shown("length in mm, to the scale of the bar")
     division: Literal["undivided", "forked"] | None = shown("whether it is one strip")

@@ -35,6 +35,7 @@ class Leaflet(Piece):
 
     name: ClassVar[str] = "leaflet"
     title: ClassVar[str] = "the last pieces of a leaf"
+    core: ClassVar[tuple[str, ...]] = ("outline", "teeth")
     outline: Segments | None = shown("the shape of the pieces")
     teeth: Teeth | None = shown("the teeth of the edge")
     tip: Literal["blunt", "pointed", "drawn-out"] | None = shown("the end of the last lobes")

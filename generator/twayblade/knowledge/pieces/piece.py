@@ -50,6 +50,8 @@ class PieceKind:
     parameters: dict[str, Parameter]
     ruler: str | None = None
     """The length that gives the drawing its scale."""
+    core: frozenset[str] = frozenset()
+    """A taxon is drawn by this piece only where one of these is known; none: whatever is."""
 
 
 def shown(description: str, **beside: str | int) -> Any:
@@ -67,13 +69,14 @@ class Piece(Record):
     name: ClassVar[str]
     title: ClassVar[str]
     ruler: ClassVar[str | None] = None
+    core: ClassVar[tuple[str, ...]] = ()
     frame: Decimal | None = Field(None, description="length in mm that fills the picture, where two are drawn to one scale")
 
     @classmethod
     def kind(cls) -> PieceKind:
         """The piece as content sees it."""
         parameters = {_spelled(n): _parameter(_spelled(n), f) for n, f in cls.model_fields.items() if n != "frame"}
-        return PieceKind(cls.name, cls.title, parameters, cls.ruler)
+        return PieceKind(cls.name, cls.title, parameters, cls.ruler, frozenset(cls.core))
 
     def only(self, names: frozenset[str]) -> Self:
         """The piece with all other parameters taken away."""

@@ -15,6 +15,7 @@ class Plant(Piece):
     name: ClassVar[str] = "plant"
     title: ClassVar[str] = "the whole plant beside a person"
     ruler: ClassVar[str | None] = "height"
+    core: ClassVar[tuple[str, ...]] = ("height", "cluster")
     height: Decimal | None = shown("height in mm; the person is drawn to the same scale")
     habit: Literal["herb", "shrub"] | None = shown("a herb, or a woody shrub")
     cluster: Cluster | None = shown("how the flowers are gathered")

@@ -1,0 +1,34 @@
+"""The words that go with a drawing, made from what it shows: its title, and the text that stands for it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from twayblade.knowledge.numbers import Interval
+from twayblade.knowledge.workspace import Taxon, Workspace
+from twayblade.reasoning.depiction import Depiction, Shown
+from twayblade.writing.phrases import capital, interval_words, sentence, subject
+
+
+def shown_words(workspace: Workspace, shown: Shown) -> str:
+    """One condition that is drawn, without a full stop: `the stem is deeply furrowed`."""
+    trait = workspace.traits[shown.trait]
+    condition = shown.condition
+    words = interval_words(trait, Interval(condition, condition)) if isinstance(condition, Decimal) else trait.states[condition].phrase
+    return f"{subject(trait, shown.at)} {trait.verb} {words}"
+
+
+def drawing_title(workspace: Workspace, depiction: Depiction, taxon: Taxon | None = None, form: str | None = None) -> str:
+    """Whose drawing it is, and of what: `Hemlock: a length of the stem`."""
+    piece = workspace.pieces[depiction.piece].title
+    if taxon is None:
+        return capital(piece)
+    of_form = f", {taxon.profile.forms[form].name} form" if form else ""
+    return f"{capital(taxon.common_name)}{of_form}: {piece}"
+
+
+def drawing_text(workspace: Workspace, depiction: Depiction, taxon: Taxon | None = None, form: str | None = None) -> str:
+    """What stands for the drawing where it cannot be seen: what it is of, and every condition that it shows."""
+    told = "; ".join(shown_words(workspace, s) + (" (one of several)" if s.is_one_of_several and taxon else "") for s in depiction.shown)
+    title = drawing_title(workspace, depiction, taxon, form)
+    return f"Drawing. {title}. {'As is usual: ' + told + '.' if taxon else sentence(told)}"
