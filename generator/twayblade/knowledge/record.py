@@ -32,8 +32,7 @@ class Record(BaseModel):
         return {"anyOf": [made, {"type": "string", "examples": [cls.short_form]}]} if cls.short_form else made
 
 
-def one_or_many(raw: object) -> object:
-    """For a field that may be written without a list where there is only one."""
+def _one_or_many(raw: object) -> object:
     return raw if isinstance(raw, (list, tuple)) else [raw]
 
 
@@ -44,7 +43,7 @@ def as_text(example: str) -> WithJsonSchema:
 
 Several = Annotated[
     tuple[str, ...],
-    BeforeValidator(one_or_many),
+    BeforeValidator(_one_or_many),
     WithJsonSchema({"anyOf": [{"type": "string"}, {"type": "array", "items": {"type": "string"}}]}, mode="validation"),
 ]
 """A tuple of texts that may be written as a single text where there is only one."""

@@ -10,7 +10,7 @@ from typing import Annotated, ClassVar
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from twayblade.knowledge.record import Record, Several, as_text, one_or_many
+from twayblade.knowledge.record import Record, Several, as_text
 
 
 class Means(StrEnum):
@@ -183,7 +183,7 @@ class Trait(Record):
     ways: tuple[Way, ...] = Field(min_length=1, description="ways of seeing it; any one is enough")
     stages: tuple[str, ...] = Field((), description="stages in which a plant shows it; none: always")
     needs: Need | None = Field(None, description="what must be there for the trait to apply")
-    draws: Annotated[tuple[Drawing, ...], BeforeValidator(one_or_many)] = Field((), description="what it sets in drawings")
+    draws: tuple[Drawing, ...] = Field((), description="what it sets in drawings")
     picture: View | None = Field(None, description="how a picture shows it; from the side and its subject, if not given")
     ease: Ease = Field(Ease.MODERATE, description="how easily a beginner sees it")
     misread: Annotated[Decimal, BeforeValidator(_share), as_text("8 %")] = Field(Decimal("0.1"), description="share of beginners who misread it")
