@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from twayblade.knowledge.pieces import PIECES, Setting
+from twayblade.writing.drawing.plant import PLANT
 from twayblade.writing.drawing.sketch import SEED, Drawer, Sketch, sketch
 from twayblade.writing.drawing.stem import STEM
 from twayblade.writing.drawing.svg import as_svg
 
-DRAWERS: dict[str, Drawer] = {drawer.piece.name: drawer for drawer in (STEM,)}
+DRAWERS: dict[str, Drawer] = {drawer.piece.name: drawer for drawer in (PLANT, STEM)}
 """How each built-in piece is drawn, by its name."""
 
 
