@@ -141,17 +141,9 @@ def depict_condition(workspace: Workspace, trait_id: str, extent: Extent, part: 
     return None
 
 
-def apart(trait: Trait, extent: Extent) -> tuple[Extent, ...]:
-    """A condition taken apart into what is drawn by itself: its widest states, in the trait's order; a number as it is."""
-    if isinstance(extent, Numbers):
-        return (extent,)
-    covered = [state for state in trait.states if trait.atoms[state] <= extent.atoms]
-    return tuple(extent_of_states([s], trait) for s in covered if not any(trait.atoms[s] < trait.atoms[other] for other in covered))
-
-
-def depict_state(workspace: Workspace, trait_id: str, state: str) -> Depiction | None:
+def depict_state(workspace: Workspace, trait_id: str, state: str, part: str | None = None) -> Depiction | None:
     """A state by itself, as the glossary shows it."""
-    return depict_condition(workspace, trait_id, extent_of_states([state], workspace.traits[trait_id]))
+    return depict_condition(workspace, trait_id, extent_of_states([state], workspace.traits[trait_id]), part)
 
 
 def _is_enough(kind: PieceKind, shown: list[Shown]) -> bool:

@@ -55,6 +55,11 @@ def drawing_address(taxon: str, piece: str, form: str | None = None) -> str:
     return f"drawings/{taxon}-{piece}{f'-{form}' if form else ''}.svg"
 
 
+def scaled_address(taxon: str, piece: str) -> str:
+    """The address of the drawing of a piece of a taxon to the scale of its group."""
+    return f"drawings/{taxon}-{piece}-in-group.svg"
+
+
 def beside_address(taxon: str, other: str, piece: str) -> str:
     """The address of the drawing of a piece of a taxon as it stands beside another."""
     return f"drawings/{taxon}-beside-{other}-{piece}.svg"

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
 
+from twayblade.knowledge.numbers import Interval
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Difference
-from twayblade.reasoning.depiction import Beside, Depiction, apart, depict_beside, depict_condition, depict_state, pieces_of
+from twayblade.reasoning.depiction import Beside, Depiction, depict, depict_beside, depict_condition, depict_state, pieces_of
+from twayblade.reasoning.key import Asked
 from twayblade.reasoning.relation import Relation
-from twayblade.reasoning.spread import Extent
-from twayblade.writing.addresses import beside_address, condition_address, drawing_address
+from twayblade.reasoning.spread import extent_of_ranges
+from twayblade.writing.addresses import beside_address, condition_address, drawing_address, scaled_address
 from twayblade.writing.drawing.drawers import draw_piece
 from twayblade.writing.drawing_words import drawing_text, drawing_title
 from twayblade.writing.phrases import capital
@@ -21,6 +24,8 @@ class Picture:
     """A drawing: its address in the site, the SVG, and the text that stands for it."""
 
     address: str
+    piece: str
+    form: str | None
     svg: str
     title: str
     text: str
@@ -72,13 +77,28 @@ class Drawings:
                 found.append(self._beside(beside, first, second, 1 + sum(len(made.pointed) for made in found)))
         return tuple(found)
 
+    def of_group(self, members: Sequence[Taxon], piece: str) -> tuple[tuple[Taxon, Picture], ...]:
+        """Some taxa by one piece, to one scale; those of which nothing is known of it are left out."""
+        made = [(taxon, depiction) for taxon in members if (depiction := depict(self.workspace, taxon, piece, self.region))]
+        ruler = self.workspace.pieces[piece].ruler or ""
+        lengths = [length for _, depiction in made if isinstance(length := depiction.settings.get(ruler), Decimal)]
+        to_scale = [(taxon, replace(depiction, frame=max(lengths, default=None))) for taxon, depiction in made]
+        return tuple((taxon, self._picture(scaled_address(taxon.id, piece), depiction, taxon)) for taxon, depiction in to_scale)
+
+    def of_lead(self, asked: Asked, place: int) -> tuple[Picture, ...]:
+        """What one lead of a couplet asks for by a sign: each state it names, or one number; nothing if one of them is not drawn."""
+        trait_id, part = asked.question.trait, asked.question.at.part
+        side = asked.question.sides[asked.sides[place]]
+        if not isinstance(side, tuple):
+            return self._all_of(trait_id, [depict_state(self.workspace, trait_id, state, part) for state in asked.states[place]], part)
+        numbers = extent_of_ranges([Interval(*side)], self.workspace.traits[trait_id])
+        return self._all_of(trait_id, [depict_condition(self.workspace, trait_id, numbers, part)], part)
+
     def of_state(self, trait_id: str, state: str) -> Picture | None:
         """A state by itself; None if it is not drawn."""
         return self._of_condition(trait_id, depict_state(self.workspace, trait_id, state), None)
 
-    def of_condition(self, trait_id: str, extent: Extent, part: str | None = None) -> tuple[Picture, ...]:
-        """A condition of a trait by itself: each of the widest states it covers, or one number; nothing if one of them is not drawn."""
-        depictions = [depict_condition(self.workspace, trait_id, each, part) for each in apart(self.workspace.traits[trait_id], extent)]
+    def _all_of(self, trait_id: str, depictions: list[Depiction | None], part: str | None) -> tuple[Picture, ...]:
         found = [self._of_condition(trait_id, depiction, part) for depiction in depictions]
         return tuple(picture for picture in found if picture) if all(found) else ()
 
@@ -103,5 +123,7 @@ class Drawings:
     ) -> Picture:
         if address not in self._made:
             title, text = drawing_title(self.workspace, depiction, taxon, form), drawing_text(self.workspace, depiction, taxon, form)
-            self._made[address] = Picture(address, draw_piece(depiction.piece, depiction.settings, title, text, pointers), title, text)
+            self._made[address] = Picture(
+                address, depiction.piece, form, draw_piece(depiction.piece, depiction.settings, title, text, pointers), title, text
+            )
         return self._made[address]
