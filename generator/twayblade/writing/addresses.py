@@ -68,3 +68,8 @@ def beside_address(taxon: str, other: str, piece: str) -> str:
 def condition_address(trait: str, condition: str, part: str | None = None) -> str:
     """The address of the drawing of a condition of a trait: a state, or a number."""
     return f"drawings/shown/{trait}{f'-{part}' if part else ''}--{condition}.svg"
+
+
+def setting_address(piece: str, parameter: str, setting: str) -> str:
+    """The address of the drawing of a piece with one parameter set."""
+    return f"drawings/pieces/{piece}--{parameter}--{setting}.svg"

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from twayblade.knowledge.numbers import Interval
+from twayblade.knowledge.pieces import Parameter, ParameterKind, PieceKind, Setting
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Difference
 from twayblade.reasoning.depiction import Beside, Depiction, depict, depict_beside, depict_condition, depict_state, pieces_of
 from twayblade.reasoning.key import Asked
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.spread import extent_of_ranges
-from twayblade.writing.addresses import beside_address, condition_address, drawing_address, scaled_address
+from twayblade.writing.addresses import beside_address, condition_address, drawing_address, scaled_address, setting_address
 from twayblade.writing.drawing.drawers import draw_piece
 from twayblade.writing.drawing_words import drawing_text, drawing_title
 from twayblade.writing.phrases import capital
@@ -29,6 +31,13 @@ class Picture:
     svg: str
     title: str
     text: str
+
+    @property
+    def size(self) -> tuple[str, str]:
+        """Width and height in units, as the SVG gives them."""
+        found = re.search(r'width="([\d.]+)" height="([\d.]+)"', self.svg)
+        assert found
+        return found[1], found[2]
 
 
 @dataclass(frozen=True)
@@ -98,6 +107,19 @@ class Drawings:
         """A state by itself; None if it is not drawn."""
         return self._of_condition(trait_id, depict_state(self.workspace, trait_id, state), None)
 
+    def of_pieces(self) -> tuple[tuple[PieceKind, tuple[tuple[Parameter, tuple[Picture, ...]], ...]], ...]:
+        """Every piece with each of its parameters in each manner (of a number: some), as the page about drawings shows them."""
+        return tuple(
+            (kind, tuple((p, tuple(self._of_setting(kind, p, s) for s in _samples(p))) for p in kind.parameters.values()))
+            for kind in self.workspace.pieces.values()
+        )
+
+    def _of_setting(self, kind: PieceKind, parameter: Parameter, setting: Setting) -> Picture:
+        text = f"{parameter.name}: {f'{setting} mm' if parameter.kind is ParameterKind.LENGTH else setting}"
+        return self._draw(
+            setting_address(kind.name, parameter.name, str(setting)), kind.name, {**parameter.beside, parameter.name: setting}, text, text
+        )
+
     def _all_of(self, trait_id: str, depictions: list[Depiction | None], part: str | None) -> tuple[Picture, ...]:
         found = [self._of_condition(trait_id, depiction, part) for depiction in depictions]
         return tuple(picture for picture in found if picture) if all(found) else ()
@@ -121,9 +143,28 @@ class Drawings:
     def _picture(
         self, address: str, depiction: Depiction, taxon: Taxon | None = None, form: str | None = None, pointers: Mapping[str, int] | None = None
     ) -> Picture:
+        title, text = drawing_title(self.workspace, depiction, taxon, form), drawing_text(self.workspace, depiction, taxon, form)
+        return self._draw(address, depiction.piece, depiction.settings, title, text, form, pointers)
+
+    def _draw(
+        self,
+        address: str,
+        piece: str,
+        settings: Mapping[str, Setting],
+        title: str,
+        text: str,
+        form: str | None = None,
+        pointers: Mapping[str, int] | None = None,
+    ) -> Picture:
         if address not in self._made:
-            title, text = drawing_title(self.workspace, depiction, taxon, form), drawing_text(self.workspace, depiction, taxon, form)
-            self._made[address] = Picture(
-                address, depiction.piece, form, draw_piece(depiction.piece, depiction.settings, title, text, pointers), title, text
-            )
+            self._made[address] = Picture(address, piece, form, draw_piece(piece, settings, title, text, pointers), title, text)
         return self._made[address]
+
+
+def _samples(parameter: Parameter) -> tuple[Setting, ...]:
+    """What a page about drawings shows of a parameter: every manner; of numbers some."""
+    numbers: dict[ParameterKind, tuple[Setting, ...]] = {
+        ParameterKind.COUNT: (0, 1, 3, 5, 8, 13),
+        ParameterKind.LENGTH: (Decimal(5), Decimal(20), Decimal(300)),
+    }
+    return numbers.get(parameter.kind, parameter.manners)

@@ -8,6 +8,7 @@ from typing import Any, TypeAlias
 
 from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.cautions import cautions, mistaken_for
+from twayblade.writing.drawings import Drawings, Picture
 from twayblade.writing.evidence import fewest_signs
 from twayblade.writing.key_ends import end_caution, how_words, none_fits
 from twayblade.writing.key_layout import Layout, Placed, placed
@@ -20,6 +21,7 @@ class ShownLead:
     """A lead on the page: the couplet to go to; at an end its short caution, what tells its taxa apart, and `none of these fits`.
 
     fewest: at an end in one taxon, the claim and the sentence of each of the fewest signs that tell it from all others in the key.
+    pictures: what its first sign asks for, drawn.
     """
 
     lead: WrittenLead
@@ -28,6 +30,7 @@ class ShownLead:
     settles: tuple[Apart, ...]
     none: str
     fewest: tuple[tuple[str, str], ...]
+    pictures: tuple[Picture, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -51,15 +54,30 @@ def fewest_at_ends(workspace: Workspace, written: WrittenKey) -> Fewest:
     return found
 
 
-def key_context(workspace: Workspace, written: WrittenKey, layout: Layout, fewest: Fewest) -> dict[str, Any]:
+Pictures: TypeAlias = Mapping[tuple[int, str], tuple[Picture, ...]]
+"""For a couplet's number and the words of one of its leads, what its first sign asks for, drawn."""
+
+
+def lead_pictures(drawings: Drawings, written: WrittenKey) -> Pictures:
+    """The pictures of each lead; none where the first sign of a couplet cannot be drawn on each of its leads."""
+    found: dict[tuple[int, str], tuple[Picture, ...]] = {}
+    for couplet, words in zip(written.key.couplets, written.couplets, strict=True):
+        drawn = [drawings.of_lead(couplet.signs[0], place) for place in range(len(couplet.leads))]
+        if all(drawn):
+            found |= {(couplet.number, lead.text): pictures for lead, pictures in zip(words.leads, drawn, strict=True)}
+    return found
+
+
+def key_context(workspace: Workspace, written: WrittenKey, layout: Layout, fewest: Fewest, drawings: Drawings) -> dict[str, Any]:
     """What the template of the key's page needs."""
+    pictures = lead_pictures(drawings, written)
     together = WrittenLead("", "", None, written.covers)
     return {
         "key": written,
         "trail": written.planned.trail,
         "indented": layout is Layout.INDENTED,
-        "blocks": [ShownBlock(block, _leads(workspace, written, block.leads, block.goes_on, fewest)) for block in placed(written, layout)],
-        "undivided": () if written.couplets else _leads(workspace, written, (together,), (None,), fewest),
+        "blocks": [ShownBlock(block, _leads(workspace, written, block, fewest, pictures)) for block in placed(written, layout)],
+        "undivided": () if written.couplets else (_lead(workspace, written, together, None, fewest, ()),),
         "care_text": CARE,
         "how": how_words(written),
         "lacking": LACKING,
@@ -72,15 +90,15 @@ def key_context(workspace: Workspace, written: WrittenKey, layout: Layout, fewes
     }
 
 
-def _leads(
-    workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, ...], goes_on: tuple[int | None, ...], fewest: Fewest
-) -> tuple[ShownLead, ...]:
-    shown = []
-    for lead, to in zip(leads, goes_on, strict=True):
-        ends = lead.to is None
-        none = none_fits(workspace, written, (lead,))  # on a phone the next end may be off the screen, so each says its own
-        caution = end_caution(workspace, lead.taxa) if ends else ""
-        settles = written.settles.get(lead.taxa, ()) if ends else ()
-        signs = fewest.get(lead.taxa[0], ()) if ends and len(lead.taxa) == 1 else ()
-        shown.append(ShownLead(lead, to, sentence(caution) if caution else "", settles, none, signs))
-    return tuple(shown)
+def _leads(workspace: Workspace, written: WrittenKey, block: Placed, fewest: Fewest, pictures: Pictures) -> tuple[ShownLead, ...]:
+    leads = zip(block.leads, block.goes_on, strict=True)
+    return tuple(_lead(workspace, written, lead, to, fewest, pictures.get((block.couplet.number, lead.text), ())) for lead, to in leads)
+
+
+def _lead(workspace: Workspace, written: WrittenKey, lead: WrittenLead, to: int | None, fewest: Fewest, pictures: tuple[Picture, ...]) -> ShownLead:
+    ends = lead.to is None
+    none = none_fits(workspace, written, (lead,))  # on a phone the next end may be off the screen, so each says its own
+    caution = end_caution(workspace, lead.taxa) if ends else ""
+    settles = written.settles.get(lead.taxa, ()) if ends else ()
+    signs = fewest.get(lead.taxa[0], ()) if ends and len(lead.taxa) == 1 else ()
+    return ShownLead(lead, to, sentence(caution) if caution else "", settles, none, signs, pictures)

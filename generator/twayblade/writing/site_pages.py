@@ -37,10 +37,11 @@ from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions, harm_words, with_look_alikes
 from twayblade.writing.chapters import chapters_vtt
 from twayblade.writing.clock_words import allowance, cuts_words, minutes
+from twayblade.writing.drawings import Drawings
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs
 from twayblade.writing.fitting import PrintForm
 from twayblade.writing.key_layout import Layout
-from twayblade.writing.key_page import Fewest, fewest_at_ends, key_context
+from twayblade.writing.key_page import Fewest, fewest_at_ends, key_context, lead_pictures
 from twayblade.writing.key_words import WrittenKey, write_key
 from twayblade.writing.phrases import (
     capital,
@@ -58,6 +59,9 @@ from twayblade.writing.recce_words import DEFERS, HOW, NO_PLACES, WrittenSheet, 
 from twayblade.writing.script import Script, clock, write_script
 from twayblade.writing.script_page import pictures_context, reading_context, script_context
 from twayblade.writing.stages import stage_words
+
+PLANT = "plant"
+"""The piece by which the page of a group shows its members, to one scale."""
 
 
 @dataclass(frozen=True)
@@ -104,6 +108,7 @@ class Site:
         self.region = self.trail.trail.region if self.trail else workspace.home_region
         self.pairs: tuple[Pair, ...] = look_alikes(workspace)
         self.profile_words = ProfileWords(workspace, self.region)
+        self.drawings = Drawings(workspace, self.region)
 
     @cached_property
     def written_keys(self) -> Mapping[tuple[str, date], WrittenKey]:
@@ -150,9 +155,12 @@ class Site:
                 yield from (self._key(self.written_keys[planned.id, on], layout) for layout in Layout)
                 yield self._recce(self.recce_sheets[planned.id, on])
         yield self._glossary()
+        yield self._drawings()
 
     def downloads(self) -> Iterator[Download]:
-        """The printed keys; the recce sheets, printed and as tables; of each script the page to read it aloud from and the film's chapters."""
+        """The drawings; the printed keys; the recce sheets, printed and as tables; of each script the page to read it aloud from, and chapters."""
+        self._ask_for_drawings()
+        yield from (Download(picture.address, picture.svg.encode()) for picture in self.drawings.files())
         for (trail, on), prints in self.printed_keys.items():
             for form, printed in prints.items():
                 yield Download(key_address(trail, on, "pdf", form.marked), printed.pdf)
@@ -162,6 +170,21 @@ class Site:
         for (trail, on), script in self.scripts.items():
             yield Download(reading_address(trail, on), self._reading(script).encode())
             yield Download(chapters_address(trail, on), chapters_vtt(script).encode())
+
+    def _ask_for_drawings(self) -> None:
+        """Have every picture made that a page shows, whether the pages were written yet or not."""
+        for taxon in self.workspace.taxa.values():
+            self.drawings.of_taxon(taxon)
+        for pair in self.pairs:
+            self.drawings.of_pair(self.workspace.taxa[pair.first], self.workspace.taxa[pair.second])
+        for id_ in self.workspace.groups:
+            self.drawings.of_group(self._members(id_), PLANT)
+        for trait_id, trait in self.workspace.traits.items():
+            for state in trait.states:
+                self.drawings.of_state(trait_id, state)
+        for written in self.written_keys.values():
+            lead_pictures(self.drawings, written)
+        self.drawings.of_pieces()
 
     def home(self) -> str:
         """The HTML that follows the author's words on the home page."""
@@ -269,6 +292,7 @@ class Site:
                 care=care,
                 own_care=self._care((pair.first, pair.second)),
                 others=others,
+                beside=self.drawings.of_pair(first, second),
                 **lines,
             ),
         )
@@ -306,6 +330,7 @@ class Site:
             "now": sentence(f"on {date_words(self.on)}: {stage_words(stages)}") if self.on and taxon.profile.seasons else "",
             "care": self._care(tuple(with_look_alikes(self.pairs, (taxon.id,)))),
             "alike": best,
+            "drawn": self.drawings.of_taxon(taxon),
             "organs": self.profile_words.organs(taxon),
             "seasons": self.profile_words.seasons(taxon),
             "forms": self.profile_words.forms(taxon),
@@ -319,9 +344,12 @@ class Site:
         everyone = (taxon.id, *(t.id for t in self._sorted_taxa() if t.id != taxon.id))
         return fewest_signs(self.workspace, taxon, Occasion(self.on, self._means, self.region, everyone))
 
+    def _members(self, group: str) -> list[Taxon]:
+        return [t for t in self._sorted_taxa() if t.profile.group == group]
+
     def _group(self, id_: str) -> Page:
         group = self.workspace.groups[id_]
-        members = [t for t in self._sorted_taxa() if t.profile.group == id_]
+        members = self._members(id_)
         rows = []
         for trait_id, trait in self.workspace.traits.items():
             known = [t for t in members if trait_id in t.values]
@@ -330,7 +358,11 @@ class Site:
                 rows.append((trait, cells, len(set(cells)) > 1))
         address = f"groups/{id_}.html"
         care = self._care(with_look_alikes(self.pairs, tuple(t.id for t in members)))
-        return Page(address, capital(group.name), self._render("group.html", address, group=group, members=members, rows=rows, care=care))
+        return Page(
+            address,
+            capital(group.name),
+            self._render("group.html", address, group=group, members=members, rows=rows, drawn=self.drawings.of_group(members, PLANT), care=care),
+        )
 
     def _year(self) -> Page:
         months = [day_of(date(2024, month, 1)) for month in range(1, 13)]
@@ -381,7 +413,7 @@ class Site:
         address = key_address(written.planned.id, written.on, marked="indented" if indented else "")
         title = f"Pocket key{', indented' if indented else ''}: {written.planned.trail.title}, {date_words(written.on)}"
         prints = self.printed_keys[written.planned.id, written.on]
-        context = key_context(self.workspace, written, layout, self.key_signs[written.planned.id, written.on])
+        context = key_context(self.workspace, written, layout, self.key_signs[written.planned.id, written.on], self.drawings)
         return Page(address, title, self._render("key.html", address, title=title, prints=prints, **context))
 
     def _recce(self, written: WrittenSheet) -> Page:
@@ -397,5 +429,20 @@ class Site:
         return Page(
             "glossary.html",
             "Glossary",
-            self._render("glossary.html", "glossary.html", terms=terms, traits=self.workspace.traits, glossary=self.workspace.glossary),
+            self._render(
+                "glossary.html",
+                "glossary.html",
+                terms=terms,
+                traits=self.workspace.traits,
+                glossary=self.workspace.glossary,
+                picture=self.drawings.of_state,
+            ),
+        )
+
+    def _drawings(self) -> Page:
+        """The contact sheet: how drawings are made, every piece in every manner, and every taxon."""
+        drawn = [(taxon, self.drawings.of_taxon(taxon)) for taxon in self._sorted_taxa()]
+        care = self._care(tuple(self.workspace.taxa))
+        return Page(
+            "drawings.html", "Drawings", self._render("drawings.html", "drawings.html", pieces=self.drawings.of_pieces(), drawn=drawn, care=care)
         )
