@@ -7,6 +7,7 @@ from datetime import date
 
 from twayblade.knowledge.library import Group, Recorded, Region
 from twayblade.knowledge.name import ScientificName
+from twayblade.knowledge.pieces import PIECES
 from twayblade.knowledge.profile import HazardClass, Profile
 from twayblade.knowledge.trait import Trait
 from twayblade.knowledge.values import Alternative, Entry, Value, as_written, statements_of
@@ -59,9 +60,9 @@ def workspace(
     traits: Mapping[str, Trait], *taxa: Taxon, groups: Mapping[str, Group] | None = None, regions: Mapping[str, Region] | None = None
 ) -> Workspace:
     """A workspace of some traits and taxa."""
-    return Workspace(
-        traits, {}, {}, groups or {}, regions or {"home": Region(name="home", home=True, recorded=(KNOWN,))}, {t.id: t for t in taxa}, {}
-    )
+    listed = regions or {"home": Region(name="home", home=True, recorded=(KNOWN,))}
+    pieces = {name: piece.kind() for name, piece in PIECES.items()}
+    return Workspace(traits, {}, {}, groups or {}, listed, {t.id: t for t in taxa}, {}, pieces=pieces)
 
 
 def sheet_of(workspace: Workspace, planned: PlannedTrail, on: date) -> WrittenSheet:
