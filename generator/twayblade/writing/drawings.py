@@ -12,7 +12,7 @@ from twayblade.knowledge.pieces import Parameter, ParameterKind, PieceKind, Sett
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Difference
 from twayblade.reasoning.depiction import Beside, Depiction, depict, depict_beside, depict_condition, depict_state, pieces_of
-from twayblade.reasoning.key import Asked
+from twayblade.reasoning.key import Asked, Key
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.spread import extent_of_ranges
 from twayblade.writing.addresses import beside_address, condition_address, drawing_address, scaled_address, setting_address
@@ -102,6 +102,12 @@ class Drawings:
             return self._all_of(trait_id, [depict_state(self.workspace, trait_id, state, part) for state in asked.states[place]], part)
         numbers = extent_of_ranges([Interval(*side)], self.workspace.traits[trait_id])
         return self._all_of(trait_id, [depict_condition(self.workspace, trait_id, numbers, part)], part)
+
+    def of_asked(self, trait_id: str, key: Key) -> tuple[Picture, ...]:
+        """Every condition of a trait that a key asks for, each once."""
+        signs = [(couplet, asked) for couplet in key.couplets for asked in couplet.signs if asked.question.trait == trait_id]
+        found = [picture for couplet, asked in signs for place in range(len(couplet.leads)) for picture in self.of_lead(asked, place)]
+        return tuple({picture.address: picture for picture in found}.values())
 
     def of_state(self, trait_id: str, state: str) -> Picture | None:
         """A state by itself; None if it is not drawn."""

@@ -49,11 +49,13 @@ class Paper:
 
 @dataclass(frozen=True)
 class Way:
-    """A way of setting a key: its layout, its signs a couplet at the most, and whether a couplet may go on overleaf."""
+    """A way of setting a key: its layout, its signs a couplet at the most, whether a couplet may go on overleaf, and whether what the leads ask
+    for is drawn beside them."""
 
     layout: Layout
     signs: int
     overleaf: bool = False
+    drawn: bool = False
 
 
 @dataclass(frozen=True)
@@ -68,12 +70,17 @@ class Fit:
 def fit(pages_of: Callable[[Way], int], way: Way, paper: Paper, is_booklet: bool) -> Fit:
     """Fits a key onto one piece of paper if that can be.
 
-    The order of what is given up: in a booklet first the indented layout; then third signs, then second signs; in a booklet then whole
-    couplets, which may go on overleaf; at last one piece of paper. After the last two every sign comes back for which there is room.
+    The order of what is given up: first the drawings beside the leads; in a booklet then the indented layout; then third signs, then
+    second signs; in a booklet then whole couplets, which may go on overleaf; at last one piece of paper. After the last two every sign
+    comes back for which there is room.
     pages_of: measures how many pages a way takes.
     """
     remarks: list[str] = []
     needed = pages_of(way)
+    if needed > paper.pages and way.drawn:
+        remarks.append(f"With drawings beside the leads it takes {_over(needed, paper)}, so they stand in the notes.")
+        way = replace(way, drawn=False)
+        needed = pages_of(way)
     if needed > paper.pages and way.layout is Layout.INDENTED and is_booklet:
         remarks.append(f"Indented it takes {_over(needed, paper)}, so the leads of each couplet stand together instead.")
         way = replace(way, layout=Layout.BRACKETED)

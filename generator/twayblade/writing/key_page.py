@@ -12,6 +12,7 @@ from twayblade.writing.drawings import Drawings, Picture
 from twayblade.writing.evidence import fewest_signs
 from twayblade.writing.key_ends import end_caution, how_words, none_fits
 from twayblade.writing.key_layout import Layout, Placed, placed
+from twayblade.writing.key_pictures import Pictures, lead_pictures
 from twayblade.writing.key_words import CARE, LACKING, Apart, WrittenKey, WrittenLead, coverage_words, left_out_words, words_of
 from twayblade.writing.phrases import sentence
 
@@ -54,20 +55,6 @@ def fewest_at_ends(workspace: Workspace, written: WrittenKey) -> Fewest:
     return found
 
 
-Pictures: TypeAlias = Mapping[tuple[int, str], tuple[Picture, ...]]
-"""For a couplet's number and the words of one of its leads, what its first sign asks for, drawn."""
-
-
-def lead_pictures(drawings: Drawings, written: WrittenKey) -> Pictures:
-    """The pictures of each lead; none where the first sign of a couplet cannot be drawn on each of its leads."""
-    found: dict[tuple[int, str], tuple[Picture, ...]] = {}
-    for couplet, words in zip(written.key.couplets, written.couplets, strict=True):
-        drawn = [drawings.of_lead(couplet.signs[0], place) for place in range(len(couplet.leads))]
-        if all(drawn):
-            found |= {(couplet.number, lead.text): pictures for lead, pictures in zip(words.leads, drawn, strict=True)}
-    return found
-
-
 def key_context(workspace: Workspace, written: WrittenKey, layout: Layout, fewest: Fewest, drawings: Drawings) -> dict[str, Any]:
     """What the template of the key's page needs."""
     pictures = lead_pictures(drawings, written)
@@ -83,7 +70,7 @@ def key_context(workspace: Workspace, written: WrittenKey, layout: Layout, fewes
         "lacking": LACKING,
         "coverage": coverage_words(written),
         "mistaken": mistaken_for(workspace, written.covers),
-        "words": words_of(workspace, written),
+        "words": [(name, definition) for _, name, definition in words_of(workspace, written)],
         "care": cautions(workspace, written.covers),
         "left_out": left_out_words(workspace, written),
         "harmful": lambda id_: workspace.taxa[id_].hazard_class.is_harmful,

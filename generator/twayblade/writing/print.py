@@ -6,14 +6,17 @@ import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from functools import cached_property
 from importlib.resources import as_file, files
 from typing import Any
 
 import typst
 
 from twayblade.knowledge.workspace import Workspace
+from twayblade.writing.drawings import Drawings
 from twayblade.writing.fitting import Fit, Paper, PrintForm, Sheet, Way, fit
 from twayblade.writing.key_layout import Layout, most_signs, with_signs
+from twayblade.writing.key_pictures import Pictures, lead_pictures
 from twayblade.writing.key_words import WrittenKey
 from twayblade.writing.print_pieces import couplet_pieces, front_pieces, heading, line, note_pieces
 
@@ -28,6 +31,9 @@ _CARDS = {Sheet.A4: (148.0, 210.0), Sheet.LETTER: (139.7, 215.9)}
 
 _BOOKLET = Paper("sheet", 8)
 _CARD = Paper("card", 2)
+
+_TALL = {PrintForm.FOLD: 11.0, PrintForm.CARD: 12.0, PrintForm.LARGE: 26.0}
+"""Height of a drawing in mm."""
 
 _CARD_POINTS, _LARGE_POINTS = 9.0, 16.0
 
@@ -50,11 +56,19 @@ class Printed:
 
 
 def print_key(
-    workspace: Workspace, written: WrittenKey, form: PrintForm = PrintForm.FOLD, sheet: Sheet = Sheet.A4, layout: Layout = Layout.BRACKETED
+    workspace: Workspace,
+    written: WrittenKey,
+    form: PrintForm = PrintForm.FOLD,
+    sheet: Sheet = Sheet.A4,
+    layout: Layout = Layout.BRACKETED,
+    drawings: Drawings | None = None,
 ) -> Printed:
-    """The pocket key as a PDF. No text is under 9 pt, in large print none under 16 pt; flat forms keep PDF/UA-1."""
-    setting = _Setting(workspace, written, form, sheet)
-    way = Way(layout, most_signs(written))
+    """The pocket key as a PDF. No text is under 9 pt, in large print none under 16 pt; flat forms keep PDF/UA-1.
+
+    drawings: those already made of the workspace, so that none is made twice.
+    """
+    setting = _Setting(workspace, written, form, sheet, drawings or Drawings(workspace, written.planned.trail.region))
+    way = Way(layout, most_signs(written), drawn=any(setting.pictures.values()))
     if form is PrintForm.LARGE:
         pages = setting.measured(way)["all"]
         return setting.printed(Fit(way, pages, (f"In large print it takes {pages} page{'s' if pages > 1 else ''}.",)))
@@ -71,6 +85,12 @@ class _Setting:
     written: WrittenKey
     form: PrintForm
     sheet: Sheet
+    drawings: Drawings
+
+    @cached_property
+    def pictures(self) -> Pictures:
+        """What the leads ask for, drawn."""
+        return lead_pictures(self.drawings, self.written)
 
     def booklet_pages(self, way: Way) -> int:
         """The pages of the booklet; the other side of its sheet is not counted."""
@@ -122,9 +142,10 @@ class _Setting:
             "foot": _FOOT,
             "paper": self._paper(),
             "front": front_pieces(written),
-            "blocks": couplet_pieces(self.workspace, written, way.layout, briefly=self.form is PrintForm.FOLD),
+            "tall": _TALL[self.form],
+            "blocks": couplet_pieces(self.workspace, written, way.layout, self.form is PrintForm.FOLD, self.pictures if way.drawn else None),
             "overleaf": way.overleaf,
-            "notes": note_pieces(self.workspace, written, with_settling=self.form is PrintForm.FOLD),
+            "notes": note_pieces(self.workspace, written, self.form is PrintForm.FOLD, None if way.drawn else self.drawings),
             "notes_apart": notes_apart,
             "back": back,
         }

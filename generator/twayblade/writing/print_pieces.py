@@ -6,8 +6,10 @@ from typing import Any, TypeAlias
 
 from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.cautions import cautions, mistaken_for
+from twayblade.writing.drawings import Drawings, Picture
 from twayblade.writing.key_ends import end_caution, how_words, names_words, none_fits, settling, signs_words
 from twayblade.writing.key_layout import Layout, Placed, placed
+from twayblade.writing.key_pictures import Pictures
 from twayblade.writing.key_words import CARE, LACKING, WrittenKey, WrittenLead, coverage_words, left_out_words, words_of
 from twayblade.writing.phrases import capital, date_words, sentence
 
@@ -20,9 +22,14 @@ def heading(text: str, level: int) -> Piece:
     return {"kind": "heading", "level": level, "text": text}
 
 
-def line(text: str, head: str = "") -> Piece:
-    """A paragraph, with a head set before it."""
-    return {"kind": "line", "head": head, "text": text}
+def line(text: str, head: str = "", pictures: tuple[Picture, ...] = ()) -> Piece:
+    """A paragraph, with a head set before it and pictures after it."""
+    return {"kind": "line", "head": head, "text": text, "pictures": drawn(pictures)}
+
+
+def drawn(pictures: tuple[Picture, ...]) -> list[Piece]:
+    """Pictures as the templates take them."""
+    return [{"svg": picture.svg, "text": picture.text} for picture in pictures]
 
 
 def front_pieces(written: WrittenKey) -> list[Piece]:
@@ -40,8 +47,10 @@ def front_pieces(written: WrittenKey) -> list[Piece]:
     ]
 
 
-def couplet_pieces(workspace: Workspace, written: WrittenKey, layout: Layout, briefly: bool = False) -> list[list[Piece]]:
-    """Each couplet, or in the indented layout each lead, as its pieces.
+def couplet_pieces(
+    workspace: Workspace, written: WrittenKey, layout: Layout, briefly: bool = False, pictures: Pictures | None = None
+) -> list[list[Piece]]:
+    """Each couplet, or in the indented layout each lead, as its pieces; with pictures, drawn.
 
     briefly: what settles names that stay together is left to the notes, and what remains possible is not named one by one.
     """
@@ -49,10 +58,10 @@ def couplet_pieces(workspace: Workspace, written: WrittenKey, layout: Layout, br
         end = WrittenLead("", "", None, written.covers)
         words = f"{capital(names_words(workspace, written.covers))}: nothing that may be looked at tells these apart."
         return [[line(words), *_end(workspace, written, end, 0, briefly), _none(workspace, written, (end,), 0, briefly)]]
-    return [_block(workspace, written, layout, block, briefly) for block in placed(written, layout)]
+    return [_block(workspace, written, layout, block, briefly, pictures or {}) for block in placed(written, layout)]
 
 
-def _block(workspace: Workspace, written: WrittenKey, layout: Layout, block: Placed, briefly: bool) -> list[Piece]:
+def _block(workspace: Workspace, written: WrittenKey, layout: Layout, block: Placed, briefly: bool, pictures: Pictures) -> list[Piece]:
     couplet, depth = block.couplet, block.depth
     back = ", ".join(map(str, couplet.back)) if block.opens else ""
     number = {"number": couplet.number, "mark": str(couplet.number), "back": back, "opens": block.opens, "depth": depth, "to": None, "name": ""}
@@ -64,6 +73,7 @@ def _block(workspace: Workspace, written: WrittenKey, layout: Layout, block: Pla
         if goes_before or place > 0:
             shown |= {"opens": False, "back": ""}
         name = capital(names_words(workspace, lead.taxa)) if lead.to is None else ""
+        shown["pictures"] = drawn(pictures.get((couplet.number, lead.text), ()))
         pieces.append({"kind": "sign", **number, **shown, "text": signs_words(lead), "to": to, "name": name})
         if lead.to is None:
             pieces += _end(workspace, written, lead, depth, briefly)
@@ -85,10 +95,10 @@ def _none(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, .
     return {"kind": "none", "text": none_fits(workspace, written, leads, briefly), "depth": depth}
 
 
-def note_pieces(workspace: Workspace, written: WrittenKey, with_settling: bool = False) -> list[list[Piece]]:
+def note_pieces(workspace: Workspace, written: WrittenKey, with_settling: bool = False, drawings: Drawings | None = None) -> list[list[Piece]]:
     """What is read before the walk: cautions in full, names easily confused, what to look at, what the key leaves out.
 
-    with_settling: also what tells names apart that stay together.
+    with_settling: also what tells names apart that stay together. drawings: draws what to look at.
     """
     left_out = left_out_words(workspace, written)
     together = [line(" ".join(a.text for a in apart), head=capital(names_words(workspace, ids))) for ids, apart in written.settles.items() if apart]
@@ -96,7 +106,10 @@ def note_pieces(workspace: Workspace, written: WrittenKey, with_settling: bool =
         "Names that stay together": together if with_settling else [],
         "Harmful plants in this key": [_headed(text) for text in cautions(workspace, written.covers)],
         "Before you trust a name": [line(text) for text in mistaken_for(workspace, written.covers)],
-        "What to look at": [line(definition, head=name) for name, definition in words_of(workspace, written)],
+        "What to look at": [
+            line(definition, name, drawings.of_asked(trait, written.key) if drawings else ())
+            for trait, name, definition in words_of(workspace, written)
+        ],
         "What it leaves out": [line(left_out)] if left_out else [],
     }
     blocks = []

@@ -41,7 +41,8 @@ from twayblade.writing.drawings import Drawings
 from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs
 from twayblade.writing.fitting import PrintForm
 from twayblade.writing.key_layout import Layout
-from twayblade.writing.key_page import Fewest, fewest_at_ends, key_context, lead_pictures
+from twayblade.writing.key_page import Fewest, fewest_at_ends, key_context
+from twayblade.writing.key_pictures import lead_pictures
 from twayblade.writing.key_words import WrittenKey, write_key
 from twayblade.writing.phrases import (
     capital,
@@ -133,7 +134,10 @@ class Site:
     @cached_property
     def printed_keys(self) -> Mapping[tuple[str, date], Mapping[PrintForm, Printed]]:
         """Every key in each of the printed forms."""
-        return {of: {form: print_key(self.workspace, written, form) for form in PrintForm} for of, written in self.written_keys.items()}
+        return {
+            of: {form: print_key(self.workspace, written, form, drawings=self.drawings) for form in PrintForm}
+            for of, written in self.written_keys.items()
+        }
 
     def pages(self) -> Iterator[Page]:
         """Every page, in a fixed order."""

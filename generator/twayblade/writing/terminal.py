@@ -168,7 +168,7 @@ def key_text(workspace: Workspace, written: WrittenKey, layout: Layout = Layout.
     sections = {
         "Harmful plants in this key": cautions(workspace, written.covers),
         "Before you trust a name": mistaken_for(workspace, written.covers),
-        "What to look at": tuple(f"{name}: {definition}" for name, definition in words_of(workspace, written)),
+        "What to look at": tuple(f"{name}: {definition}" for _, name, definition in words_of(workspace, written)),
         "How long and how sure it is": written.report,
         "What it leaves out": (left_out_words(workspace, written),) if written.leaves_out else (),
         "How long and how sure": written.report,
