@@ -55,5 +55,16 @@ def test_the_schema_refuses_what_the_reader_refuses() -> None:
     assert validator.is_valid({"name": "Planta ficta", "common-names": {"en": "made-up plant"}})
 
 
+def test_the_schema_holds_photographs_to_a_plain_name_a_maker_and_a_licence() -> None:
+    validator = Draft202012Validator(TypeAdapter(Profile).json_schema())
+    entry = {"file": "flower.jpg", "maker": "a maker", "licence": "CC BY 4.0", "stage": "flower", "traits": "crest", "shows": "White flowers."}
+    plant = {"name": "Planta ficta", "common-names": {"en": "made-up plant"}}
+    assert validator.is_valid({**plant, "photographs": [entry]})
+    for wrong in ({"file": "../flower.jpg"}, {"file": "flower.gif"}, {"maker": ""}, {"licence": ""}):
+        assert not validator.is_valid({**plant, "photographs": [entry | wrong]}), wrong
+    for field in set(entry) - {"traits"}:
+        assert not validator.is_valid({**plant, "photographs": [{key: said for key, said in entry.items() if key != field}]}), field
+
+
 def test_regions_say_home_with_yes_or_no() -> None:
     assert Region.model_validate({"name": "here", "home": "yes"}).home

@@ -9,6 +9,7 @@ from pydantic import BeforeValidator, Field, model_validator
 
 from twayblade.knowledge.frequency import FREQUENCY_WORDS, Frequency
 from twayblade.knowledge.name import NamePart, ScientificName
+from twayblade.knowledge.photograph import Photograph
 from twayblade.knowledge.record import Record, Several, as_text
 from twayblade.knowledge.season import Window, parse_window
 from twayblade.knowledge.text import Sourced, split_sources
@@ -126,6 +127,7 @@ class Profile(Record):
     forms: dict[str, Form] = Field(default_factory=dict, description="forms by id")
     values: dict[str, Written] = Field(default_factory=dict, description="values by trait")
     contrasts: tuple[Contrast, ...] = Field((), description="how it is told from others")
+    photographs: tuple[Photograph, ...] = Field((), description="photographs of it, in the order they are shown")
 
     @property
     def name_said(self) -> str:

@@ -84,6 +84,8 @@ class Workspace:
     """The site's pages in the author's words, by the address of their Markdown in `content/pages/`."""
     pieces: Mapping[str, PieceKind] = field(default_factory=dict)
     """What drawings can be made of, by name."""
+    photographs: Mapping[str, str] = field(default_factory=dict)
+    """Where the file of each photograph that a profile shows lies, by the file's name."""
     worked_out: dict[tuple[object, ...], Any] = field(default_factory=dict, init=False, compare=False, repr=False)
     """What pure functions have worked out of it, kept so that it is worked out once. No part of what is known."""
 

@@ -180,6 +180,10 @@ class Linking:
                 self._rests_on(part.rests_on, ("name-meaning", number, "rests-on"))
         for number, contrast in enumerate(profile.contrasts):
             self._contrast(id_, contrast, ("contrasts", number))
+        for number, photograph in enumerate(profile.photographs):
+            self.known("stage", photograph.stage, STAGES, ("photographs", number, "stage"))
+            for place, trait in enumerate(photograph.traits):
+                self.known("trait", trait, self.names.traits, ("photographs", number, "traits", place))
         return self.values(id_, profile.values, profile.forms)
 
     def _rests_on(self, text: str, way: Path) -> None:

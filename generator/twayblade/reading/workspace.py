@@ -21,6 +21,7 @@ from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reading.linking import Linking, Names
 from twayblade.reading.nodes import Document, read_document, read_plain
+from twayblade.reading.photographs import read_photographs, unused_photographs
 from twayblade.reading.recce import read_recces
 from twayblade.reading.records import make, nearest
 from twayblade.reading.route import RouteError, read_route
@@ -152,11 +153,12 @@ def load(folder: Path) -> Loaded:
     planned = {id_: PlannedTrail(id_, trail, _route(reader, id_, trail)) for id_, trail in trails.items()}
     for id_, trail in trails.items():
         link(reader, names, f"{id_}/trail.yml").trail(trail)
+    photographs = _photographs(reader, profiles)
     problems = sorted(reader.problems, key=lambda p: p.order)
     faulty = {p.place.file for p in problems if p.severity is Severity.ERROR}
     whole = {id_ for id_, p in planned.items() if p.trail.region in regions and all(t in taxa for s in p.trail.stops for t in s.taxa)}
     planned = {id_: p for id_, p in planned.items() if id_ in whole and p.document not in faulty}
-    draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned, pages, pieces)
+    draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned, pages, pieces, photographs)
     draft, of_recces = _with_recces(folder, draft)
     return Loaded(folder, None if faulty else draft, draft, tuple(sorted([*problems, *of_recces], key=lambda p: p.order)), reader.documents)
 
@@ -202,6 +204,15 @@ def _linked(reader: _Reader, names: Names, profiles: Mapping[str, Profile]) -> d
         own = link(reader, names, f"content/species/{id_}.yml").profile(id_, profile)
         taxa[id_] = Taxon(id_, profile, {**shared.get(profile.group or "", {}), **own})
     return taxa
+
+
+def _photographs(reader: _Reader, profiles: Mapping[str, Profile]) -> dict[str, str]:
+    found, problems = read_photographs(reader.folder, profiles, reader.documents)
+    reader.problems += problems
+    # A profile with mistakes may mean any of the files that seem to be left over.
+    if not any(p.severity is Severity.ERROR and p.place.file.startswith("content/species/") for p in reader.problems):
+        reader.problems += unused_photographs(reader.folder, found)
+    return found
 
 
 def _route(reader: _Reader, id_: str, trail: Trail) -> Route | None:

@@ -36,6 +36,8 @@ def _of_profile(taxon: Taxon) -> Iterator[tuple[Path, str]]:
         yield ("hazard", "text"), profile.hazard.text.text
     for number, care in enumerate(profile.care):
         yield ("care", number), care.text
+    for number, photograph in enumerate(profile.photographs):
+        yield ("photographs", number, "shows"), photograph.shows.text
     for number, part in enumerate(profile.name_meaning):
         yield ("name-meaning", number, "why"), part.why
     for number, contrast in enumerate(profile.contrasts):
