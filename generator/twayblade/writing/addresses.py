@@ -73,3 +73,8 @@ def condition_address(trait: str, condition: str, part: str | None = None) -> st
 def setting_address(piece: str, parameter: str, setting: str) -> str:
     """The address of the drawing of a piece with one parameter set."""
     return f"drawings/pieces/{piece}--{parameter}--{setting}.svg"
+
+
+def photograph_address(stem: str, small: bool = False) -> str:
+    """The address of a copy of a photograph, made of its file's name without the ending; small copies have a folder, lest two names meet."""
+    return f"photographs/{'small/' if small else ''}{stem}.jpg"

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
-from pathlib import PurePosixPath
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -44,13 +44,8 @@ from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_page import Fewest, fewest_at_ends, key_context
 from twayblade.writing.key_pictures import lead_pictures
 from twayblade.writing.key_words import WrittenKey, write_key
-from twayblade.writing.phrases import (
-    capital,
-    date_words,
-    days_words,
-    listed,
-    sentence,
-)
+from twayblade.writing.photographs import Published, figures, publish_photograph
+from twayblade.writing.phrases import capital, date_words, days_words, listed, sentence
 from twayblade.writing.plan_page import plan_context
 from twayblade.writing.print import Printed, print_key
 from twayblade.writing.profile_words import ProfileWords
@@ -139,6 +134,11 @@ class Site:
             for of, written in self.written_keys.items()
         }
 
+    @cached_property
+    def photographs(self) -> Mapping[str, Published]:
+        """The copies of every photograph, by the name of its file."""
+        return {name: publish_photograph(Path(file)) for name, file in self.workspace.photographs.items()}
+
     def pages(self) -> Iterator[Page]:
         """Every page, in a fixed order."""
         for taxon in self._sorted_taxa():
@@ -162,9 +162,11 @@ class Site:
         yield self._drawings()
 
     def downloads(self) -> Iterator[Download]:
-        """The drawings; the printed keys; the recce sheets, printed and as tables; of each script the page to read it aloud from, and chapters."""
+        """Drawings, photographs, printed keys, recce sheets (printed and as tables), and of each script the page to read it aloud from and chapters."""
         self._ask_for_drawings()
         yield from (Download(picture.address, picture.svg.encode()) for picture in self.drawings.files())
+        for published in self.photographs.values():
+            yield from (Download(copy.address, copy.content) for copy in published.copies)
         for (trail, on), prints in self.printed_keys.items():
             for form, printed in prints.items():
                 yield Download(key_address(trail, on, "pdf", form.marked), printed.pdf)
@@ -335,6 +337,7 @@ class Site:
             "care": self._care(tuple(with_look_alikes(self.pairs, (taxon.id,)))),
             "alike": best,
             "drawn": self.drawings.of_taxon(taxon),
+            "figures": figures(self.workspace, taxon, self.photographs),
             "organs": self.profile_words.organs(taxon),
             "seasons": self.profile_words.seasons(taxon),
             "forms": self.profile_words.forms(taxon),
