@@ -17,8 +17,9 @@ from twayblade.knowledge.page import MARKDOWN
 from twayblade.knowledge.problem import Severity
 from twayblade.reading.workspace import PAGES, Loaded, load
 from twayblade.reasoning.checks import check_content
-from twayblade.writing.site_pages import Download, Site
-from twayblade.writing.site_pages import Page as Worked
+from twayblade.writing.site_frame import Download
+from twayblade.writing.site_frame import Page as Worked
+from twayblade.writing.site_pages import Site
 from twayblade.writing.terminal import problem_text, summary_text
 
 HOME = "index.md"

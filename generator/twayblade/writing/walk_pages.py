@@ -1,0 +1,94 @@
+"""The pages about walks: each trail and its plan, and for each of its dates script, pictures, key and recce sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from twayblade.knowledge.workspace import PlannedTrail
+from twayblade.reasoning.scope import trail_taxa
+from twayblade.writing.addresses import (
+    key_address,
+    pictures_address,
+    plan_address,
+    reading_address,
+    recce_address,
+    script_address,
+)
+from twayblade.writing.cautions import with_look_alikes
+from twayblade.writing.key_layout import Layout
+from twayblade.writing.key_page import key_context
+from twayblade.writing.key_words import WrittenKey
+from twayblade.writing.phrases import date_words
+from twayblade.writing.plan_page import plan_context
+from twayblade.writing.recce_words import DEFERS, HOW, NO_PLACES, WrittenSheet
+from twayblade.writing.script import Script
+from twayblade.writing.script_page import pictures_context, reading_context, script_context
+from twayblade.writing.site_frame import Frame, Page
+
+
+class WalkPages:
+    """The pages about the trails of a site."""
+
+    def __init__(self, frame: Frame) -> None:
+        self.frame, self.workspace = frame, frame.workspace
+
+    def pages(self) -> Iterator[Page]:
+        """Every page, in a fixed order."""
+        for planned in self.workspace.trails.values():
+            yield self._trail(planned)
+            yield self._plan(planned)
+            for on in planned.trail.dates:
+                yield self._script(self.frame.scripts[planned.id, on])
+                yield self._pictures(self.frame.scripts[planned.id, on])
+                yield from (self._key(self.frame.written_keys[planned.id, on], layout) for layout in Layout)
+                yield self._recce(self.frame.recce_sheets[planned.id, on])
+
+    def _trail(self, planned: PlannedTrail) -> Page:
+        address = f"trails/{planned.id}.html"
+        scripts = {on: self.frame.scripts[planned.id, on] for on in planned.trail.dates}
+        ids = tuple(dict.fromkeys(id_ for stop in planned.trail.stops for id_ in stop.taxa))
+        care = self.frame.care(tuple(with_look_alikes(self.frame.pairs, ids)))
+        html = self.frame.render(
+            "trail.html", address, planned=planned, trail=planned.trail, scripts=scripts, keys=self.frame.written_keys, care=care
+        )
+        return Page(address, planned.trail.title, html)
+
+    def _plan(self, planned: PlannedTrail) -> Page:
+        address = plan_address(planned.id)
+        title = f"Plan: {planned.trail.title}"
+        care = self.frame.care(tuple(with_look_alikes(self.frame.pairs, trail_taxa(planned.trail))))
+        context = plan_context(self.workspace, planned, self.frame.pairs, self.frame.scripts)
+        return Page(address, title, self.frame.render("plan.html", address, planned=planned, trail=planned.trail, title=title, care=care, **context))
+
+    def _script(self, script: Script) -> Page:
+        return self._of_script(script_address(script.trail.id, script.on), "script.html", script_context(self.workspace, script), script)
+
+    def reading(self, script: Script) -> str:
+        """A page of its own, which needs no other file: a script to be read aloud from a screen."""
+        address = reading_address(script.trail.id, script.on)
+        care = self.frame.care(tuple(with_look_alikes(self.frame.pairs, trail_taxa(script.trail.trail))))
+        return self.frame.render("read.html", address, care=care, look=self.frame.look, **reading_context(self.workspace, script))
+
+    def _pictures(self, script: Script) -> Page:
+        return self._of_script(pictures_address(script.trail.id, script.on), "pictures.html", pictures_context(self.workspace, script), script)
+
+    def _of_script(self, address: str, template: str, context: dict[str, Any], script: Script) -> Page:
+        care = self.frame.care(tuple(with_look_alikes(self.frame.pairs, trail_taxa(script.trail.trail))))
+        return Page(address, context["title"], self.frame.render(template, address, care=care, **context))
+
+    def _key(self, written: WrittenKey, layout: Layout) -> Page:
+        indented = layout is Layout.INDENTED
+        address = key_address(written.planned.id, written.on, marked="indented" if indented else "")
+        title = f"Pocket key{', indented' if indented else ''}: {written.planned.trail.title}, {date_words(written.on)}"
+        prints = self.frame.printed_keys[written.planned.id, written.on]
+        context = key_context(self.workspace, written, layout, self.frame.key_signs[written.planned.id, written.on], self.frame.drawings)
+        return Page(address, title, self.frame.render("key.html", address, title=title, prints=prints, **context))
+
+    def _recce(self, written: WrittenSheet) -> Page:
+        planned, on = written.sheet.trail, written.sheet.on
+        address = recce_address(planned.id, on)
+        care = written.cautions
+        words = {"how": HOW, "defers": DEFERS, "no_places": NO_PLACES, "care": care}
+        html = self.frame.render("recce.html", address, **words, written=written, planned=planned, trail=planned.trail, on=on)
+        return Page(address, written.heading, html)
