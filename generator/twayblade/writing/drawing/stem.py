@@ -26,14 +26,20 @@ def _half(stem: Stem) -> float:
     return float(stem.thickness) * scale / 2 if stem.thickness and scale else _HALF
 
 
+_TURN = 0.35
+"""How far a stem with edges is turned, in radians: one edge stands before the middle, one at each side."""
+
+
 def _rim(stem: Stem, half: float) -> list[Point]:
-    """The rim of the cut end: round, or with edges or ribs."""
+    """The rim of the cut end: round, or with edges or ribs. Its sides meet the walls of the stem."""
     waves, depth = {"ridges": (14, 0.05), "furrows": (12, 0.13), "fine-ribs": (22, 0.025)}.get(stem.relief or "", (0, 0.0))
-    corners, sharp = {"edges": (4, 0.16), "blunt-edges": (4, 0.07)}.get(stem.section or "", (0, 0.0))
+    hollow = {"edges": 0.3, "blunt-edges": 0.13}.get(stem.section or "", 0.0)
+    steps = 48 if waves else 16
     points = []
-    for step in range(48 if waves else 16):
-        angle = 2 * pi * step / (48 if waves else 16)
-        radius = half * (1 + depth * cos(waves * angle) + sharp * (cos(corners * angle + pi) if corners else 0))
+    for step in range(steps):
+        angle = 2 * pi * step / steps + (_TURN if hollow else 0.0)
+        dent = hollow * (0.5 - 0.5 * cos(4 * (angle - _TURN))) ** (0.6 if stem.section == "edges" else 1.0)
+        radius = half * (1 + depth * cos(waves * angle)) * (1 - dent) / (cos(_TURN) if hollow else 1.0)
         points.append(complex(_MIDDLE + radius * cos(angle), _TOP + _TILT * radius * sin(angle)))
     return points
 
@@ -47,8 +53,10 @@ def _outline(stem: Stem, pen: Pen) -> None:
     back = [left + down, left + down * 0.65, left + down * 0.3, left]
     pen.outline(wall, broken, back, weight=Weight.OUTLINE)
     pen.curve(_rim(stem, half), Weight.OUTLINE, Fill.PAPER, closed=True, steady=True)
-    pen.point_to("section", complex(_MIDDLE + half * 0.7, _TOP - half * _TILT * 0.6))
-    pen.point_to("thickness", complex(_MIDDLE + half, _FOOT - 40))
+    if stem.section:
+        pen.point_to("section", complex(_MIDDLE + half * 0.7, _TOP + half * _TILT * 0.6))
+    if stem.thickness is not None:
+        pen.point_to("thickness", complex(_MIDDLE + half, _FOOT - 40))
 
 
 def _across(angle: float, half: float) -> float:
@@ -90,11 +98,11 @@ def _section(stem: Stem, pen: Pen) -> None:
     half = _half(stem)
     if stem.section in ("edges", "blunt-edges"):
         heavy = stem.section == "edges"
-        for angle in (pi * 0.27, pi * 0.73):
-            x = _across(angle, half)
-            _down(pen, x, half, Weight.OUTLINE if heavy else Weight.FINE)
-            if heavy:
-                _down(pen, x + 2.6, half, Weight.FINE, 0.03, 0.9)
+        x = _across(_TURN + pi / 2, half)
+        _down(pen, x, half, Weight.OUTLINE if heavy else Weight.INNER, 0.04)
+        if heavy:
+            for aside, weight in ((3.0, Weight.FINE), (-2.6, Weight.FINE), (half * 0.78, Weight.INNER)):
+                _down(pen, x + aside, half, weight, 0.05, 0.92)
 
 
 def _filling(stem: Stem, pen: Pen) -> None:
@@ -103,11 +111,11 @@ def _filling(stem: Stem, pen: Pen) -> None:
         return
     pen.point_to("filling", complex(_MIDDLE, _TOP))
     if stem.filling == "hollow":
-        inner = [complex(_MIDDLE + half * 0.66 * cos(a), _TOP + _TILT * half * 0.66 * sin(a)) for a in (2 * pi * n / 14 for n in range(14))]
+        inner = [complex(_MIDDLE + half * 0.55 * cos(a), _TOP + _TILT * half * 0.55 * sin(a)) for a in (2 * pi * n / 14 for n in range(14))]
         pen.curve(inner, Weight.INNER, closed=True, steady=True)
         for n in range(7):
-            x = half * (-0.56 + 0.09 * n)
-            rise = _TILT * half * (0.62**2 - (x / half) ** 2) ** 0.5
+            x = half * (-0.47 + 0.075 * n)
+            rise = _TILT * half * (0.52**2 - (x / half) ** 2) ** 0.5
             pen.line(complex(_MIDDLE + x, _TOP - rise), complex(_MIDDLE + x, _TOP + rise * (0.75 - 0.2 * n)), Weight.FINE)
         return
     for n in range(26):
