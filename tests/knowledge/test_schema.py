@@ -11,6 +11,7 @@ from jsonschema import Draft202012Validator
 from pydantic import TypeAdapter
 
 from twayblade.knowledge.library import Group, Region, Source, Term
+from twayblade.knowledge.pieces import OwnPiece
 from twayblade.knowledge.profile import Profile
 from twayblade.knowledge.trail import Trail
 from twayblade.knowledge.trait import Trait
@@ -38,10 +39,17 @@ TextLoader.yaml_implicit_resolvers = {
     ],
 )
 def test_every_file_of_the_demo_fits_the_schema_of_its_fields(demo: Path, kind: Any, pattern: str) -> None:
+    fit(kind, list(demo.glob(pattern)))
+
+
+def test_pieces_of_its_own_fit_the_schema_of_their_fields(penguins: Path) -> None:
+    fit(dict[str, OwnPiece], [penguins / "content/pieces.yml"])
+
+
+def fit(kind: Any, files: list[Path]) -> None:
     schema = TypeAdapter(kind).json_schema()
     Draft202012Validator.check_schema(schema)
     validator = Draft202012Validator(schema)
-    files = list(demo.glob(pattern))
     assert files
     for file in files:
         data = yaml.load(file.read_text(encoding="utf-8"), TextLoader)

@@ -18,8 +18,9 @@ from twayblade.reasoning.checks import check_content
 
 PENGUINS = Path(__file__).parents[1] / "penguins"
 LANTERN, TRAITS, SOURCES = "content/species/lantern-penguin.yml", "content/traits.yml", "content/sources.yml"
+PIECES = "content/pieces.yml"
 GROUP, REGION, TRAIL = "content/groups/penguins.yml", "content/regions/archipelago.yml", "colony_walk/trail.yml"
-FILES = (LANTERN, TRAITS, SOURCES, GROUP, REGION, TRAIL)
+FILES = (LANTERN, TRAITS, SOURCES, GROUP, REGION, TRAIL, PIECES)
 often = settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow])
 
 
@@ -210,7 +211,7 @@ def test_a_trait_that_is_refused_is_told_once_and_not_at_every_value_of_it(read_
     assert told(read_with(TRAITS, text), TRAITS) == [("field-wrong-kind", "mesure", ("did you mean `measure`?",))]
 
 
-@pytest.mark.parametrize("file", [TRAITS, SOURCES, GROUP, REGION])
+@pytest.mark.parametrize("file", [TRAITS, SOURCES, GROUP, REGION, PIECES])
 def test_a_file_that_cannot_be_read_is_told_once_and_not_wherever_others_refer_to_it(read_with: Reading, file: str) -> None:
     assert [rule for rule, _, _ in told(read_with(file, "[" * 50 + "]" * 50), file)] == ["yaml-unreadable"]
 

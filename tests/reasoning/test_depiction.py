@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -189,3 +190,17 @@ def test_a_state_without_a_manner_is_not_drawn() -> None:
     made = workspace({"smell": smell})
     assert depict_state(made, "smell", "foul") is None
     assert depict_condition(made, "smell", extent_of_states(["sweet"], smell))
+
+
+def test_what_cannot_be_drawn_without_a_length_that_is_not_known_is_not_told_of_the_drawing(penguin_workspace: Workspace) -> None:
+    lantern = penguin_workspace.taxa["lantern-penguin"]
+    short = replace(lantern, values={id_: made for id_, made in lantern.values.items() if id_ != "bill-length"})
+    made = penguin_workspace.with_taxa({"short": replace(short, id="short")})
+    whole, left = (depict(made, taxon, "penguin-head") for taxon in (lantern, made.taxa["short"]))
+    assert whole
+    assert left
+    assert [s.trait for s in whole.shown] == ["bill-length", "bill-depth", "crest", "cheek-mark"]
+    assert [s.trait for s in left.shown] == ["crest", "cheek-mark"]
+    beside = depict_beside(made, made.taxa["short"], made.taxa["gentoo-penguin"], "penguin-head")
+    assert beside
+    assert [d.trait for d in beside.differing] == ["crest", "cheek-mark"]

@@ -10,7 +10,7 @@ from typing import Any
 from twayblade.knowledge.library import Group, Recorded, Region, Source, Term
 from twayblade.knowledge.observation import Recce
 from twayblade.knowledge.page import Page
-from twayblade.knowledge.pieces import PieceKind
+from twayblade.knowledge.pieces import OwnPiece, PieceKind
 from twayblade.knowledge.profile import HazardClass, Profile, SeasonWindow
 from twayblade.knowledge.trail import Route, Trail
 from twayblade.knowledge.trait import Trait
@@ -83,7 +83,9 @@ class Workspace:
     pages: Mapping[str, Page] = field(default_factory=dict)
     """The site's pages in the author's words, by the address of their Markdown in `content/pages/`."""
     pieces: Mapping[str, PieceKind] = field(default_factory=dict)
-    """What drawings can be made of, by name."""
+    """What drawings can be made of, by name: the built-in pieces and those of its own."""
+    own_pieces: Mapping[str, OwnPiece] = field(default_factory=dict)
+    """The pieces that its content defines, by name."""
     photographs: Mapping[str, str] = field(default_factory=dict)
     """Where the file of each photograph that a profile shows lies, by the file's name."""
     worked_out: dict[tuple[object, ...], Any] = field(default_factory=dict, init=False, compare=False, repr=False)

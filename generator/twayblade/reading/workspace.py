@@ -11,7 +11,7 @@ from typing import Any
 from twayblade.knowledge.library import Group, Region, Source, Term
 from twayblade.knowledge.name import ScientificName
 from twayblade.knowledge.page import MARKDOWN, Page
-from twayblade.knowledge.pieces import PIECES
+from twayblade.knowledge.pieces import PIECES, OwnPiece
 from twayblade.knowledge.problem import Finding, Place, Problem, Severity
 from twayblade.knowledge.profile import Profile
 from twayblade.knowledge.rules import RULES
@@ -21,6 +21,7 @@ from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reading.linking import Linking, Names
 from twayblade.reading.nodes import Document, read_document, read_plain
+from twayblade.reading.own_pieces import link_pieces, refused_in
 from twayblade.reading.photographs import read_photographs, unused_photographs
 from twayblade.reading.recce import read_recces
 from twayblade.reading.records import make, nearest
@@ -28,6 +29,8 @@ from twayblade.reading.route import RouteError, read_route
 
 PAGES = "content/pages"
 """The folder of the author's pages."""
+PIECES_FILE = "content/pieces.yml"
+"""The file of the workspace's own pieces of drawings; it need not be there."""
 _ID = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 """An id stands in addresses that never change."""
 
@@ -129,7 +132,7 @@ class _Reader:
 
 def _word(kind: Any) -> str:
     """What problems call a record of a kind: `trait`, `group`."""
-    return str(kind.__name__).lower()
+    return "piece" if kind is OwnPiece else str(kind.__name__).lower()
 
 
 def load(folder: Path) -> Loaded:
@@ -138,7 +141,10 @@ def load(folder: Path) -> Loaded:
     traits: dict[str, Trait] = reader.table(Trait, "content/traits.yml", required=True)
     sources: dict[str, Source] = reader.table(Source, "content/sources.yml")
     glossary: dict[str, Term] = reader.table(Term, "content/glossary.yml")
-    pieces = {name: piece.kind() for name, piece in PIECES.items()}
+    own: dict[str, OwnPiece] = reader.table(OwnPiece, PIECES_FILE)
+    pieces = {name: piece.kind(name) for name, piece in own.items()} | {name: piece.kind() for name, piece in PIECES.items()}
+    if PIECES_FILE in reader.documents:
+        reader.refused |= refused_in(reader.documents[PIECES_FILE].data, own)
     groups: dict[str, Group] = reader.folder_of(Group, "content/groups")
     regions: dict[str, Region] = reader.folder_of(Region, "content/regions")
     profiles: dict[str, Profile] = reader.folder_of(Profile, "content/species")
@@ -149,6 +155,8 @@ def load(folder: Path) -> Loaded:
             trails[file.parent.name] = trail
     pages = reader.pages()
     names = Names(traits, sources, groups, regions, _named(reader, profiles), glossary, pieces, frozenset(reader.refused))
+    if PIECES_FILE in reader.documents:
+        link_pieces(link(reader, names, PIECES_FILE), own)
     taxa = _linked(reader, names, profiles)
     planned = {id_: PlannedTrail(id_, trail, _route(reader, id_, trail)) for id_, trail in trails.items()}
     for id_, trail in trails.items():
@@ -158,7 +166,7 @@ def load(folder: Path) -> Loaded:
     faulty = {p.place.file for p in problems if p.severity is Severity.ERROR}
     whole = {id_ for id_, p in planned.items() if p.trail.region in regions and all(t in taxa for s in p.trail.stops for t in s.taxa)}
     planned = {id_: p for id_, p in planned.items() if id_ in whole and p.document not in faulty}
-    draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned, pages, pieces, photographs)
+    draft = Workspace(traits, sources, glossary, groups, regions, taxa, planned, pages, pieces, own, photographs)
     draft, of_recces = _with_recces(folder, draft)
     return Loaded(folder, None if faulty else draft, draft, tuple(sorted([*problems, *of_recces], key=lambda p: p.order)), reader.documents)
 

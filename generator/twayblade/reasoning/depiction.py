@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from functools import reduce
 
@@ -76,6 +76,7 @@ def depict(workspace: Workspace, taxon: Taxon, piece: str, region: str | None = 
         at = _place(contexts([value], trait), part)
         if at is not None:
             shown += _shown(workspace, trait_id, at, part, piece, _usual(workspace, taxon, trait_id, at, region, form))
+    shown = _drawable(workspace.pieces[piece], shown)
     return Depiction(piece, tuple(shown)) if _is_enough(workspace.pieces[piece], shown) else None
 
 
@@ -119,6 +120,8 @@ def depict_beside(workspace: Workspace, first: Taxon, second: Taxon, piece: str,
             side += shown
         if difference.is_firm_contrast and difference not in differing:
             differing.append(difference)
+    sides = (_drawable(workspace.pieces[piece], sides[0]), _drawable(workspace.pieces[piece], sides[1]))
+    differing = [d for d in differing if any((s.trait, s.at) == (d.trait, d.at) for side in sides for s in side)]
     if not differing or not any(_is_enough(workspace.pieces[piece], side) for side in sides):
         return None
     frame = _frame(workspace.pieces[piece], sides)
@@ -144,6 +147,13 @@ def depict_condition(workspace: Workspace, trait_id: str, extent: Extent, part: 
 def depict_state(workspace: Workspace, trait_id: str, state: str, part: str | None = None) -> Depiction | None:
     """A state by itself, as the glossary shows it."""
     return depict_condition(workspace, trait_id, extent_of_states([state], workspace.traits[trait_id]), part)
+
+
+def _drawable(kind: PieceKind, shown: list[Shown]) -> list[Shown]:
+    """What is shown without what cannot be drawn, because another parameter is not known."""
+    known = {parameter for s in shown for parameter in s.settings}
+    kept = [replace(s, settings={p: setting for p, setting in s.settings.items() if kind.parameters[p].needs <= known}) for s in shown]
+    return [s for s in kept if s.settings]
 
 
 def _is_enough(kind: PieceKind, shown: list[Shown]) -> bool:

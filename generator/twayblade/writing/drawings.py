@@ -163,7 +163,8 @@ class Drawings:
         pointers: Mapping[str, int] | None = None,
     ) -> Picture:
         if address not in self._made:
-            self._made[address] = Picture(address, piece, form, draw_piece(piece, settings, title, text, pointers), title, text)
+            svg = draw_piece(piece, settings, title, text, pointers, self.workspace.own_pieces)
+            self._made[address] = Picture(address, piece, form, svg, title, text)
         return self._made[address]
 
 

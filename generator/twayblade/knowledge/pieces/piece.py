@@ -39,6 +39,8 @@ class Parameter:
     description: str
     beside: Settings
     """What is drawn with it where it is shown by itself: the bracts of which the stance is shown."""
+    needs: frozenset[str] = frozenset()
+    """The parameters without which it cannot be drawn: the length to which a breadth belongs."""
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from twayblade.knowledge.pieces import PIECES, Setting
+from twayblade.knowledge.pieces import PIECES, OwnPiece, Setting
+from twayblade.writing.drawing.own import drawer_of
 from twayblade.writing.drawing.plant import PLANT
 from twayblade.writing.drawing.sketch import SEED, Drawer, Sketch, sketch
 from twayblade.writing.drawing.stem import STEM
@@ -14,11 +15,20 @@ DRAWERS: dict[str, Drawer] = {drawer.piece.name: drawer for drawer in (PLANT, ST
 """How each built-in piece is drawn, by its name."""
 
 
-def sketch_piece(name: str, settings: Mapping[str, Setting], seed: str = SEED) -> Sketch:
-    """A piece drawn. `settings`: by the names that content uses."""
+def sketch_piece(name: str, settings: Mapping[str, Setting], own: Mapping[str, OwnPiece] | None = None, seed: str = SEED) -> Sketch:
+    """A piece drawn. `settings`: by the names that content uses; `own`: the pieces that content defines."""
+    if own and name in own:
+        return sketch(drawer_of(name, own[name]), own[name].set_to(settings), seed)
     return sketch(DRAWERS[name], PIECES[name].model_validate(dict(settings)), seed)
 
 
-def draw_piece(name: str, settings: Mapping[str, Setting], title: str, description: str, pointers: Mapping[str, int] | None = None) -> str:
+def draw_piece(
+    name: str,
+    settings: Mapping[str, Setting],
+    title: str,
+    description: str,
+    pointers: Mapping[str, int] | None = None,
+    own: Mapping[str, OwnPiece] | None = None,
+) -> str:
     """A piece drawn, as SVG."""
-    return as_svg(sketch_piece(name, settings), title, description, pointers)
+    return as_svg(sketch_piece(name, settings, own), title, description, pointers)

@@ -79,15 +79,15 @@ class Pen:
         through = list(points)
         self._add(_polyline(through, closed), weight, fill)
 
-    def outline(self, *sides: Iterable[Point], weight: Weight = Weight.OUTLINE, fill: Fill = Fill.PAPER) -> None:
-        """A closed shape of smooth sides that meet in corners, each side starting where the one before ends."""
+    def outline(self, *sides: Iterable[Point], weight: Weight = Weight.OUTLINE, fill: Fill = Fill.PAPER, closed: bool = True) -> None:
+        """A shape, or an open line, of smooth sides that meet in corners, each side starting where the one before ends."""
         data = ""
         for number, side in enumerate(sides):
             points = list(side)
             points = [p if i in (0, len(points) - 1) else self.near(p, self._unsteadiness) for i, p in enumerate(points)]
             piece = _smooth(points, closed=False, start=number == 0)
             data += piece
-        self._add(data + "z", weight, fill)
+        self._add(data + ("z" if closed else ""), weight, fill)
 
     def line(self, start: Point, end: Point, weight: Weight = Weight.INNER, bow: float = 0.02) -> None:
         """A line with a slight bow, a share of its length, to one side or the other."""

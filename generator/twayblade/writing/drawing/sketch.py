@@ -5,13 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from decimal import Decimal
-from typing import Any
+from typing import Any, Protocol
 
-from twayblade.knowledge.pieces import Piece
+from twayblade.knowledge.pieces import Piece, PieceKind
 from twayblade.writing.drawing.pen import Pen, Point, Stroke
 
 SEED = "1"
 """The seed of the irregularity; another one gives another hand."""
+
+
+class Drawable(Protocol):
+    """Parameters set to what is to be drawn."""
+
+    def only(self, names: frozenset[str], /) -> Drawable:
+        """The same with all other parameters taken away."""
 
 
 @dataclass(frozen=True)
@@ -24,7 +31,7 @@ class Layer:
 
 
 def layer(name: str, draw: Callable[[Any, Pen], None], *reads: str) -> Layer:
-    """A layer; `reads` are fields of the piece."""
+    """A layer; `reads` are parameters of the piece."""
     return Layer(name, frozenset(reads), draw)
 
 
@@ -32,7 +39,7 @@ def layer(name: str, draw: Callable[[Any, Pen], None], *reads: str) -> Layer:
 class Drawer:
     """How a piece is drawn: the size of its paper in units, and its layers from back to front."""
 
-    piece: type[Piece]
+    piece: type[Piece] | PieceKind
     width: int
     height: int
     layers: tuple[Layer, ...]
@@ -51,7 +58,7 @@ class Sketch:
     units_per_mm: float | None = None
 
 
-def sketch(drawer: Drawer, piece: Piece, seed: str = SEED) -> Sketch:
+def sketch(drawer: Drawer, piece: Drawable, seed: str = SEED) -> Sketch:
     """A piece drawn. The same parameters and seed always give the same strokes."""
     layers = []
     places: dict[str, Point] = {}
