@@ -21,18 +21,18 @@ class Head(Piece):
 
 
 class Umbel(Piece):
-    """A compound umbel from the side and a little from below: the foot where all rays meet is in full view."""
+    """A compound umbel from the side and a little from above: the foot where all rays meet, the rim and the middle are in full view."""
 
     name: ClassVar[str] = "umbel"
     title: ClassVar[str] = "the main umbel"
     core: ClassVar[tuple[str, ...]] = ("rays", "bracts")
     rays: int | None = shown("the number of rays, each drawn")
     ray_hairs: Literal["none", "some", "bristles", "down"] | None = shown("hairs on the rays", rays=8)
-    bracts: int | None = shown("the number of bracts, each drawn")
-    bract_division: Literal["undivided", "forked"] | None = shown("whether a bract is one strip", bracts=4)
-    bract_stance: Literal["along-rays", "turned-down"] | None = shown("where the bracts point", bracts=4)
-    dark_flower: Literal["none", "one"] | None = shown("a dark flower in the middle")
-    rim_petals: Literal["equal", "slightly-larger", "much-larger"] | None = shown("the petals on the rim")
+    bracts: int | None = shown("the number of bracts, each drawn", rays=8)
+    bract_division: Literal["undivided", "forked"] | None = shown("whether a bract is one strip", rays=8, bracts=4)
+    bract_stance: Literal["along-rays", "turned-down"] | None = shown("where the bracts point", rays=8, bracts=4)
+    dark_flower: Literal["none", "one"] | None = shown("a dark flower in the middle", rays=12)
+    rim_petals: Literal["equal", "slightly-larger", "much-larger"] | None = shown("the petals on the rim", rays=8)
 
 
 class SmallUmbel(Piece):

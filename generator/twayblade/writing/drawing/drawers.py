@@ -6,12 +6,16 @@ from collections.abc import Mapping
 
 from twayblade.knowledge.pieces import PIECES, OwnPiece, Setting
 from twayblade.writing.drawing.own import drawer_of
+from twayblade.writing.drawing.bract import BRACT
+from twayblade.writing.drawing.head import HEAD
 from twayblade.writing.drawing.plant import PLANT
 from twayblade.writing.drawing.sketch import SEED, Drawer, Sketch, sketch
+from twayblade.writing.drawing.small_umbel import SMALL_UMBEL
 from twayblade.writing.drawing.stem import STEM
 from twayblade.writing.drawing.svg import as_svg
+from twayblade.writing.drawing.umbel import UMBEL
 
-DRAWERS: dict[str, Drawer] = {drawer.piece.name: drawer for drawer in (PLANT, STEM)}
+DRAWERS: dict[str, Drawer] = {drawer.piece.name: drawer for drawer in (PLANT, HEAD, UMBEL, BRACT, SMALL_UMBEL, STEM)}
 """How each built-in piece is drawn, by its name."""
 
 

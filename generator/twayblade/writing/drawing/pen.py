@@ -6,7 +6,8 @@ Points are complex numbers in units of the drawing, x to the right and y downwar
 from __future__ import annotations
 
 import random
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -88,6 +89,39 @@ class Pen:
             piece = _smooth(points, closed=False, start=number == 0)
             data += piece
         self._add(data + ("z" if closed else ""), weight, fill)
+
+    def bows(
+        self,
+        points: Iterable[Point],
+        bow: float | Iterable[float],
+        weight: Weight = Weight.INNER,
+        fill: Fill = Fill.NONE,
+        closed: bool = False,
+    ) -> None:
+        """Bows that meet in corners, as the lobes of a small flower do or the edges of narrow lobes: the shortest way to write either.
+
+        bow: how far the middle of a bow stands off to the left of the way, as a share of its length; one for all or one for each.
+        """
+        through = list(points)
+        ways = len(through) if closed else len(through) - 1
+        shares = [bow] * ways if isinstance(bow, int | float) else list(bow)
+        at = _rounded(through[0])
+        data = f"M{_pair(at)}"
+        for n, share in enumerate(shares):
+            here, there = through[n], _rounded(through[(n + 1) % len(through)])
+            over = (here + there) / 2 - (there - here) * 2j * share - at
+            data += "q" + _joined([over.real, over.imag, (there - at).real, (there - at).imag])
+            at = there
+        self._add(data + ("z" if closed else ""), weight, fill)
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """What is drawn meanwhile becomes one path, with the weight and fill of its first stroke: for strokes of which none hides another."""
+        before, self.strokes = self.strokes, []
+        yield
+        drawn, self.strokes = self.strokes, before
+        if drawn:
+            self._add("".join(stroke.data for stroke in drawn), drawn[0].weight, drawn[0].fill)
 
     def line(self, start: Point, end: Point, weight: Weight = Weight.INNER, bow: float = 0.02) -> None:
         """A line with a slight bow, a share of its length, to one side or the other."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping
 from html import escape
 
@@ -37,13 +38,18 @@ def as_svg(made: Sketch, title: str, description: str, pointers: Mapping[str, in
 
 
 def _group(name: str, strokes: tuple[Stroke, ...]) -> str:
-    return f'<g class="{name}">{"".join(_path(stroke) for stroke in strokes)}</g>'
+    """A layer. The commonest look of its strokes is written once, on the group; a stroke that differs carries its own."""
+    plain = Stroke("", Weight.INNER, Fill.NONE)
+    looks = Counter((s.weight, s.fill) for s in strokes).most_common(1)
+    common = Stroke("", *looks[0][0]) if looks else plain
+    paths = "".join(f'<path d="{s.data}"{_look(s, common)}/>' for s in strokes)
+    return f'<g class="{name}"{_look(common, plain)}>{paths}</g>'
 
 
-def _path(stroke: Stroke) -> str:
-    weight = "" if stroke.weight is Weight.INNER else f' stroke-width="{stroke.weight}"'
-    fill = "" if stroke.fill is Fill.NONE else f' fill="{stroke.fill}"'
-    return f'<path d="{stroke.data}"{weight}{fill}/>'
+def _look(stroke: Stroke, given: Stroke) -> str:
+    weight = "" if stroke.weight is given.weight else f' stroke-width="{stroke.weight}"'
+    fill = "" if stroke.fill is given.fill else f' fill="{stroke.fill}"'
+    return weight + fill
 
 
 def bar_length(units_per_mm: float, room: float) -> float:
