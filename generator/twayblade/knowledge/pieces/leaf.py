@@ -26,7 +26,7 @@ class Leaf(Piece):
     )
     segments: Segments | None = shown("the shape of the last pieces", blade="divided", division="once")
     flecks: Literal["none", "flecks"] | None = shown("pale flecks beside the midrib", blade="divided", division="once")
-    gloss: Literal["matt", "glossy"] | None = shown("shine, drawn as breaks in the lines of the veins")
+    gloss: Literal["matt", "glossy"] | None = shown("shine, drawn as breaks in the lines of the veins", blade="whole")
     length: Decimal | None = shown("length with the stalk in mm, to the scale of the bar")
 
 

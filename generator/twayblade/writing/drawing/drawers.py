@@ -8,6 +8,9 @@ from twayblade.knowledge.pieces import PIECES, OwnPiece, Setting
 from twayblade.writing.drawing.own import drawer_of
 from twayblade.writing.drawing.bract import BRACT
 from twayblade.writing.drawing.head import HEAD
+from twayblade.writing.drawing.joint import JOINT
+from twayblade.writing.drawing.leaf import LEAF
+from twayblade.writing.drawing.leaflet import LEAFLET
 from twayblade.writing.drawing.plant import PLANT
 from twayblade.writing.drawing.sketch import SEED, Drawer, Sketch, sketch
 from twayblade.writing.drawing.small_umbel import SMALL_UMBEL
@@ -15,7 +18,7 @@ from twayblade.writing.drawing.stem import STEM
 from twayblade.writing.drawing.svg import as_svg
 from twayblade.writing.drawing.umbel import UMBEL
 
-DRAWERS: dict[str, Drawer] = {drawer.piece.name: drawer for drawer in (PLANT, HEAD, UMBEL, BRACT, SMALL_UMBEL, STEM)}
+DRAWERS: dict[str, Drawer] = {drawer.piece.name: drawer for drawer in (PLANT, HEAD, UMBEL, BRACT, SMALL_UMBEL, LEAF, LEAFLET, STEM, JOINT)}
 """How each built-in piece is drawn, by its name."""
 
 

@@ -128,6 +128,16 @@ class Pen:
         aside = (end - start) * 1j * self._chance.uniform(-bow, bow)
         self._add(_smooth([start, (start + end) / 2 + aside, end], closed=False), weight, Fill.NONE)
 
+    def lens(self, start: Point, end: Point, width: float, weight: Weight = Weight.FINE, fill: Fill = Fill.NONE) -> None:
+        """A small pointed leaf from its foot to its tip: two bows, in the fewest figures."""
+        a, b = _rounded(start), _rounded(end)
+        aside = (end - start) / abs(end - start) * 1j * width if end != start else 0j
+        bow = (b - a) * 0.42 + aside
+        other = (a - b) * 0.58 - aside
+        figures = [bow.real, bow.imag, (b - a).real, (b - a).imag]
+        back = [other.real, other.imag, (a - b).real, (a - b).imag]
+        self._add(f"M{_pair(a)}q{_joined([*figures, *back])}z", weight, fill)
+
     def dot(self, place: Point, radius: float = 0.8, fill: Fill = Fill.INK, weight: Weight = Weight.FINE) -> None:
         """A round dot or, if it is not filled with ink, a little circle."""
         r = _written(radius)
