@@ -6,9 +6,11 @@ import json
 from importlib import resources
 from pathlib import Path, PurePosixPath
 
+from jinja2 import Environment
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
+from mkdocs.localization import parse_locale
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
 from mkdocs.structure.pages import Page
@@ -17,15 +19,17 @@ from twayblade.knowledge.page import MARKDOWN
 from twayblade.knowledge.problem import Severity
 from twayblade.reading.workspace import PAGES, Loaded, load
 from twayblade.reasoning.checks import check_content
+from twayblade.writing.labels import Labels, languages, read_labels
+from twayblade.writing.phrases import listed
 from twayblade.writing.site_frame import Download
 from twayblade.writing.site_frame import Page as Worked
-from twayblade.writing.site_pages import Site
+from twayblade.writing.site_pages import Entry, Site
 from twayblade.writing.terminal import problem_text, summary_text
 
 HOME = "index.md"
 CAUTIONS = "cautions.md"
-FOOT = (("Cautions", CAUTIONS), ("About", "about.md"))
-"""Pages of the author's that the foot of every page leads to, where they are written."""
+FOOT = (("site.cautions", CAUTIONS), ("site.about", "about.md"))
+"""Pages of the author's that the foot of every page leads to, where they are written, by their labels."""
 
 
 class NoOptions(Config):  # type: ignore[no-untyped-call] # MkDocs leaves the hook untyped
@@ -55,15 +59,22 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
             raise PluginError(f"docs_dir is {config.docs_dir}; the author's pages are read, and checked, in {folder / PAGES}")
         if not (Path(config.docs_dir) / HOME).is_file():
             raise PluginError(f"{Path(config.docs_dir) / HOME} is missing: the first page of the site is the author's")
-        written = [(label, source) for label, source in FOOT if (Path(config.docs_dir) / source).is_file()]
+        label = _labels(config)
+        written = [(label.plain(key), source) for key, source in FOOT if (Path(config.docs_dir) / source).is_file()]
         look = (resources.files("twayblade.site.theme") / "look.css").read_text(encoding="utf-8")
-        self._site = Site(loaded.workspace, has_cautions=CAUTIONS in dict(written).values(), look=look)
+        self._site = Site(loaded.workspace, has_cautions=CAUTIONS in dict(written).values(), look=look, labels=label)
         config.extra["menu"] = self._site.menu()
-        config.extra["foot"] = tuple((label, str(PurePosixPath(source).with_suffix(".html"))) for label, source in written)
+        config.extra["foot"] = tuple(Entry(words, str(PurePosixPath(source).with_suffix(".html"))) for words, source in written)
         self._pages, self._downloads = tuple(self._site.pages()), tuple(self._site.downloads())
         _refuse_doubles(Path(config.docs_dir), [*(page.address for page in self._pages), *(file.address for file in self._downloads)])
         config.watch += [str(folder / "content"), *(str(folder / id_) for id_ in loaded.workspace.trails)]
         return config
+
+    def on_env(self, env: Environment, *, config: MkDocsConfig, files: Files) -> Environment:
+        """Give the theme the labels."""
+        assert self._site
+        env.globals["label"] = self._site.frame.label
+        return env
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add a file for every page that is worked out, and for every download."""
@@ -92,6 +103,16 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         if page.file.src_uri == HOME:
             return html + self._site.home()
         return self._bodies.get(page.file.src_uri, html)
+
+
+def _labels(config: MkDocsConfig) -> Labels:
+    """The labels of the language that `theme: locale:` names."""
+    language = config.theme.locale.language
+    if language not in languages():
+        raise PluginError(f"theme locale is {language}; there are labels in {listed(languages())}")
+    # MkDocs would look for a catalogue of gettext in any other language and warn that there is none, which stops a strict build
+    config.theme["locale"] = parse_locale("en")
+    return read_labels(language)
 
 
 def _refuse_doubles(docs: Path, addresses: list[str]) -> None:

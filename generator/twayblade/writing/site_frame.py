@@ -36,8 +36,9 @@ from twayblade.writing.drawings import Drawings
 from twayblade.writing.fitting import PrintForm
 from twayblade.writing.key_page import Fewest, fewest_at_ends
 from twayblade.writing.key_words import WrittenKey, write_key
+from twayblade.writing.labels import Labels, read_labels
 from twayblade.writing.photographs import Published, publish_photograph
-from twayblade.writing.phrases import capital, date_words, listed, sentence
+from twayblade.writing.phrases import capital, listed, sentence
 from twayblade.writing.print import Printed, print_key
 from twayblade.writing.profile_words import ProfileWords
 from twayblade.writing.recce_words import WrittenSheet, write_recce
@@ -61,11 +62,12 @@ class Download:
     content: bytes
 
 
-def _environment() -> Environment:
+def _environment(labels: Labels) -> Environment:
     made = Environment(
         loader=PackageLoader("twayblade.writing", "templates"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
-    made.filters.update(capital=capital, listed=listed, date_words=date_words, clock=clock, sentence=sentence)
+    made.globals.update(label=labels, told=labels.told)
+    made.filters.update(capital=capital, listed=listed, date_words=labels.date, clock=clock, sentence=sentence)
     made.filters.update(minutes=minutes, allowance=allowance, cuts_words=cuts_words)
     return made
 
@@ -74,14 +76,15 @@ class Frame:
     """A workspace as a site shows it. `on` is the date that pages speak of; without trails, none.
 
     has_cautions: whether the author wrote a page of cautions that others may lead to. look: the style sheet of the site, which
-    pages carry in themselves that must work without any other file.
+    pages carry in themselves that must work without any other file. labels: the words of the interface.
     """
 
-    def __init__(self, workspace: Workspace, has_cautions: bool = False, look: str = "") -> None:
+    def __init__(self, workspace: Workspace, has_cautions: bool = False, look: str = "", labels: Labels | None = None) -> None:
         self.workspace = workspace
+        self.label = labels or read_labels()
         self.look = Markup(look)
         self.has_cautions = has_cautions
-        self.env = _environment()
+        self.env = _environment(self.label)
         trails = list(workspace.trails.values())
         self.trail: PlannedTrail | None = trails[0] if trails else None
         self.on: date | None = self.trail.trail.chief_date if self.trail else None

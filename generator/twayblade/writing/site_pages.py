@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from pathlib import PurePosixPath
 
 from twayblade.knowledge.workspace import Workspace
@@ -13,7 +14,9 @@ from twayblade.writing.addresses import (
     recce_address,
 )
 from twayblade.writing.author_pages import Anchoring
+from twayblade.writing.browser_data import assigned
 from twayblade.writing.chapters import chapters_vtt
+from twayblade.writing.labels import Labels
 from twayblade.writing.phrases import capital
 from twayblade.writing.plant_pages import PlantPages
 from twayblade.writing.recce_csv import sheet_csv
@@ -22,12 +25,21 @@ from twayblade.writing.site_frame import Download, Frame, Page
 from twayblade.writing.walk_pages import WalkPages
 
 
-class Site:
-    """All the pages and files of a workspace. has_cautions, look: see `Frame`."""
+@dataclass(frozen=True)
+class Entry:
+    """What a menu leads to: the words of the link, the address of the page, and whether the words are told (`Labels.told`) and no label."""
 
-    def __init__(self, workspace: Workspace, has_cautions: bool = False, look: str = "") -> None:
+    words: str
+    address: str
+    is_told: bool = False
+
+
+class Site:
+    """All the pages and files of a workspace. has_cautions, look, labels: see `Frame`."""
+
+    def __init__(self, workspace: Workspace, has_cautions: bool = False, look: str = "", labels: Labels | None = None) -> None:
         self.workspace = workspace
-        self.frame = Frame(workspace, has_cautions, look)
+        self.frame = Frame(workspace, has_cautions, look, labels)
         self.plants, self.walks = PlantPages(self.frame), WalkPages(self.frame)
 
     def pages(self) -> Iterator[Page]:
@@ -36,7 +48,8 @@ class Site:
         yield from self.walks.pages()
 
     def downloads(self) -> Iterator[Download]:
-        """Drawings, photographs, printed keys, recce sheets in print and as tables; of each script the page to read it aloud from, and chapters."""
+        """Labels for scripts, drawings, photographs, printed keys, recce sheets (print, table); of each script its reading page, and chapters."""
+        yield Download("data/labels.js", assigned("labels", self.frame.label.section("browser")))
         self.plants.ask_for_drawings()
         yield from (Download(picture.address, picture.svg.encode()) for picture in self.frame.drawings.files())
         for published in self.frame.photographs.values():
@@ -59,7 +72,7 @@ class Site:
             trails=list(self.workspace.trails.values()),
             taxa=self.frame.sorted_taxa,
             groups=self.workspace.groups,
-            of_plants=self.menu()[0][0],
+            of_plants=self.menu()[0].words,
         )
 
     def author_page(self, source: str, markdown: str) -> tuple[str, str]:
@@ -68,15 +81,16 @@ class Site:
         text = marked.markdown(markdown)
         return text, self.frame.render("claims.html", str(PurePosixPath(source).with_suffix(".html")), marked=marked)
 
-    def menu(self) -> tuple[tuple[str, str], ...]:
-        """Label and address of what the head of every page offers."""
-        groups = tuple((capital(group.name), f"groups/{id_}.html") for id_, group in self.workspace.groups.items() if group.values)
-        trails = tuple((t.trail.title, f"trails/{id_}.html") for id_, t in self.workspace.trails.items())
+    def menu(self) -> tuple[Entry, ...]:
+        """What the head of every page leads to."""
+        label = self.frame.label.plain
+        groups = (Entry(capital(group.name), f"groups/{id_}.html", is_told=True) for id_, group in self.workspace.groups.items() if group.values)
+        trails = (Entry(t.trail.title, f"trails/{id_}.html", is_told=True) for id_, t in self.workspace.trails.items())
         return (
-            ("Plants" if self.frame.is_botanical else "Kinds", "taxa.html"),
-            ("Tell apart", "compare.html"),
+            Entry(label("menu.plants" if self.frame.is_botanical else "menu.kinds"), "taxa.html"),
+            Entry(label("menu.compare"), "compare.html"),
             *groups,
-            ("The year", "year.html"),
+            Entry(label("menu.year"), "year.html"),
             *trails,
-            ("Glossary", "glossary.html"),
+            Entry(label("menu.glossary"), "glossary.html"),
         )
