@@ -169,7 +169,7 @@ def test_a_state_by_itself_is_drawn_with_what_it_needs_to_be_seen() -> None:
     made = workspace(TRAITS)
     found = depict_state(made, "stance", "down")
     assert found
-    assert found.settings == {"bracts": 4, "bract-stance": "turned-down"}
+    assert found.settings == {"rays": 8, "bracts": 4, "bract-stance": "turned-down"}
 
 
 def test_a_wide_state_is_drawn_as_itself_and_a_narrow_one_where_only_it_is_shared() -> None:
