@@ -99,8 +99,9 @@ def edge(flank: Flank, manner: str | None, pen: Pen, start: float = 0.05, end: f
         tip = flank.at(peak) + flank.outwards(peak) * height
         behind = flank.at(after)
         if manner == "blunt":
-            shoulders = [flank.at(u + (after - u) * s) + flank.outwards(u) * height * 0.8 for s in (0.15, 0.85)]
-            sides.append([notch, shoulders[0], tip, shoulders[1], behind])
+            shoulder = flank.at(u + (after - u) * 0.16) + flank.outwards(u) * height * 0.85
+            other = flank.at(u + (after - u) * 0.84) + flank.outwards(u) * height * 0.85
+            sides.append([notch, shoulder, other, behind])
         else:
             sides += [[notch, tip], [tip, behind]]
         notch, u = behind, after

@@ -159,9 +159,11 @@ def vein(pen: Pen, axis: Axis, shining: bool) -> None:
 
 
 def weight_of(pieces: list[Axis], segments: str | None, coarser: float) -> int:
-    """How many characters the pieces take with their veins."""
-    pen = Pen("weight")
+    """How many characters the pieces take with their veins, at most."""
+    edges, *veins = (Pen("weight") for _ in range(3))
     for axis in pieces:
-        last_piece(pen, axis, segments, coarser)
-        piece_veins(pen, axis, segments, True, coarser)
-    return sum(len(stroke.data) for stroke in pen.strokes) + 45 * sum(axis.length > 24 for axis in pieces)
+        last_piece(edges, axis, segments, coarser)
+        for pen, shining in zip(veins, (False, True), strict=True):
+            piece_veins(pen, axis, segments, shining, coarser)
+    drawn, matt, glossy = (sum(len(stroke.data) + 45 for stroke in pen.strokes) for pen in (edges, *veins))
+    return drawn + max(matt, glossy)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from itertools import pairwise
 from math import sin
 
@@ -108,26 +108,31 @@ def _places(outline: str | None, manner: _Manner) -> list[float]:
     return places
 
 
-_HEAVIEST = 7600
+_HEAVIEST = 7400
 """How many characters the pieces of a leaf may take: a leaf of more pieces is drawn with fewer."""
 
 
-@cache
 def _build(leaf: Leaf) -> _Built:
-    """The lines of the leaf. The same for all layers, so its irregularity comes from a pen of its own."""
+    """The lines of the leaf: the same for all layers, whatever else they read."""
+    return _build_form(leaf.only(frozenset(_FORM)))
+
+
+@lru_cache(maxsize=64)
+def _build_form(leaf: Leaf) -> _Built:
+    """Drawn as fully as it may weigh. The irregularity comes from a pen of its own, not from that of one layer."""
     coarser = 1.0
     while True:
         built = _built(leaf, coarser, Pen("leaf"))
-        if weight_of(built.pieces, leaf.segments, coarser) + 22 * len(built.ribs) <= _HEAVIEST or coarser > 5:
+        if weight_of(built.pieces, leaf.segments, coarser) + 22 * len(built.ribs) <= _HEAVIEST or coarser > 12:
             return built
-        coarser *= 1.1
+        coarser *= 1.12
 
 
 def _built(leaf: Leaf, coarser: float, pen: Pen) -> _Built:
     built = _Built([], [], coarser)
     blade = _rib(leaf).part(_stalk(leaf), 1.0)
     plain = _manner(leaf)
-    manner = _Manner(plain.gap * coarser**0.1, plain.inner_gap * coarser**0.2, plain.reach * coarser**0.1, plain.least * coarser**0.3, plain.end)
+    manner = _Manner(plain.gap * coarser**0.1, plain.inner_gap * coarser**0.2, plain.reach * coarser**0.1, plain.least * coarser**0.45, plain.end)
     if leaf.division == "in-threes":
         _in_threes(built, blade, leaf.lowest_pair == "much-smaller", pen)
         return built
@@ -194,7 +199,7 @@ def _divide(built: _Built, axis: Axis, depth: int, side: int, manner: _Manner, p
 def _in_threes(built: _Built, blade: Axis, smaller: bool, pen: Pen) -> None:
     """Three branches, each with three leaflets."""
     for side in (-1, 1, 0):
-        size = blade.length * (0.55 if smaller and side else 0.8 if side else 1.0)
+        size = blade.length * (0.55 if smaller and side else 0.77 if side else 1.0)
         branch = blade.branch(0.0, side, 1.15, size, 0.25) if side else blade
         fork = 0.3 if side else 0.36
         built.ribs.append(branch.part(0.0, fork + 0.12))
@@ -294,7 +299,8 @@ _THIRTY = [n / 30 for n in range(31)]
 # -- lines on it -------------------------------------------------------------------------------------------
 def _middle(leaf: Leaf, pen: Pen) -> None:
     rib, stalk, size = _rib(leaf), _stalk(leaf), _size(leaf)
-    pen.point_to("length", rib.at(0.06))
+    if leaf.length:
+        pen.point_to("length", rib.at(0.06))
     thick = size * 0.009
     ends = 0.97 if leaf.blade == "whole" else stalk + (1 - stalk) * (0.36 if leaf.division == "in-threes" else 0.8)
     if size < 50:
@@ -341,7 +347,7 @@ def _flecks(leaf: Leaf, pen: Pen) -> None:
     along = [blade]
     if leaf.blade != "whole" and leaf.division is not None:
         built = _build(leaf)
-        along = sorted(built.pieces if leaf.division in ("once", "in-threes") else built.ribs, key=lambda axis: -axis.length)[:6]
+        along = sorted(built.pieces if leaf.division in ("once", "in-threes") else built.ribs, key=lambda axis: -axis.length)[:6] or [blade]
     pen.point_to("flecks", along[0].off(0.3, 2.0))
     if leaf.flecks == "none":
         return

@@ -195,7 +195,7 @@ def _hairs(leaflet: Leaflet, pen: Pen) -> None:
         pen.corner([root, root + complex(side * pen.between(4, 6), -pen.between(1, 5))], Weight.FINE)
 
 
-_FELT = 190
+_FELT = 130
 """How many matted hairs cover a face."""
 
 
