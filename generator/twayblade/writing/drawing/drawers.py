@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from twayblade.knowledge.pieces import PIECES, OwnPiece, Setting
-from twayblade.writing.drawing.own import drawer_of
 from twayblade.writing.drawing.bract import BRACT
 from twayblade.writing.drawing.head import HEAD
 from twayblade.writing.drawing.joint import JOINT
 from twayblade.writing.drawing.leaf import LEAF
 from twayblade.writing.drawing.leaflet import LEAFLET
+from twayblade.writing.drawing.own import drawer_of
 from twayblade.writing.drawing.plant import PLANT
 from twayblade.writing.drawing.sketch import SEED, Drawer, Sketch, sketch
 from twayblade.writing.drawing.small_umbel import SMALL_UMBEL
