@@ -73,6 +73,5 @@ def sketch(drawer: Drawer, piece: Drawable, seed: str = SEED) -> Sketch:
 
 
 def units(length: Decimal | None, frame: Decimal | None, room: float) -> float | None:
-    """Units for one millimetre, so that the longest of what is compared fills the room; None where no length is known."""
-    longest = frame or length
-    return room / float(longest) if longest else None
+    """Units for one millimetre, so that the longest of what is compared fills the room; None where the length itself is not known."""
+    return room / float(max(length, frame or length)) if length else None
