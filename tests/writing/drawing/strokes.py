@@ -21,7 +21,7 @@ class Drawn:
     """A piece drawn with some settings."""
 
     def __init__(self, piece: str, settings: Mapping[str, Setting] | None = None, seed: str = "1") -> None:
-        self.sketch: Sketch = sketch_piece(piece, settings or {}, seed)
+        self.sketch: Sketch = sketch_piece(piece, settings or {}, seed=seed)
         self.svg = as_svg(self.sketch, "title", "description")
 
     @cached_property

@@ -10,7 +10,7 @@ from twayblade.knowledge.pieces.head import Umbel
 from twayblade.writing.drawing.bract import along, draw_blade
 from twayblade.writing.drawing.florets import cap_centre, draw_cap
 from twayblade.writing.drawing.pen import Fill, Pen, Point, Weight
-from twayblade.writing.drawing.rays import FOOT, HALF, RISE, SEAT, bow_of, spread_rays
+from twayblade.writing.drawing.rays import FOOT, HALF, SEAT, bow_of, spread_rays
 from twayblade.writing.drawing.sketch import Drawer, layer
 
 _WIDTH, _HEIGHT = 220, 200
@@ -57,7 +57,7 @@ def _draw_rays(umbel: Umbel, pen: Pen) -> None:
 
 
 def _draw_stub(pen: Pen) -> None:
-    """The umbel as one body: nothing that can be counted."""
+    """The umbel as one body under a dome of flowers: no ray and no small umbel that can be counted."""
     left, right = complex(FOOT.real - HALF, _RIM_LEVEL - 4), complex(FOOT.real + HALF, _RIM_LEVEL - 4)
     pen.outline(
         [FOOT - SEAT, (FOOT - SEAT + left) / 2 + 4j - 3, left],
@@ -65,7 +65,10 @@ def _draw_stub(pen: Pen) -> None:
         [right, (FOOT + SEAT + right) / 2 + 4j + 3, FOOT + SEAT],
         [FOOT + SEAT, FOOT + 2j, FOOT - SEAT],
     )
-    pen.outline([left, left + 24 - 20j, FOOT - 98j, right - 24 - 20j, right], [right, right - 40 + 8j, FOOT - 48j, left + 40 + 8j, left])
+    middle = complex(FOOT.real, _RIM_LEVEL - 4)
+    dome = [middle + complex(-HALF * cos(a), -40 * sin(a)) for a in (pi * n / 16 for n in range(16))]
+    rim = [middle + complex(HALF * cos(a), 13 * sin(a)) for a in (pi * n / 13 for n in range(13))]
+    pen.bows([p + pen.between(-1.2, 1.2) for p in (*dome, *rim)], 0.3, Weight.INNER, Fill.PAPER, closed=True)
 
 
 # -- small umbels ------------------------------------------------------------------------------------------
@@ -90,19 +93,24 @@ _PETALS = {"equal": (0.34, 0.0), "slightly-larger": (0.58, 0.12), "much-larger":
 def _draw_rim(umbel: Umbel, pen: Pen) -> None:
     if umbel.rim_petals is None:
         return
-    number = umbel.rays if umbel.rays is not None else 9
     reach, notch = _PETALS[umbel.rim_petals]
-    size = _size(number)
-    rays = spread_rays(number)
+    if umbel.rays is None:
+        for n in range(13):
+            way = rect(1, pi * n / 12)
+            foot = complex(FOOT.real + HALF * way.real, _RIM_LEVEL - 4 + 16 * way.imag)
+            _petal(pen, foot, complex(way.real, 0.85 * way.imag), 15 * reach, notch)
+        pen.point_to("rim-petals", complex(FOOT.real + HALF, _RIM_LEVEL - 4))
+        return
+    size = _size(umbel.rays)
+    rays = spread_rays(umbel.rays)
     seen = [r for r in rays if r.front > -0.15 or abs(r.lean) > 0.8] or rays
     rim = sorted(seen, key=lambda r: -r.out)[:8]
     for ray in sorted(rim, key=lambda r: r.tip.imag):
-        lean = ray.lean
-        centre = cap_centre(ray.tip, size, lean) if umbel.rays else complex(ray.tip.real, _RIM_LEVEL + 1 - 8 * lean * lean)
-        out = complex(lean * 1.3, 0.3 + 0.5 * max(0.0, ray.front))
-        for turn in (-0.7, 0.7, 0.0) if number <= 14 else (-0.4, 0.4):
+        centre = cap_centre(ray.tip, size, ray.lean)
+        out = complex(ray.lean * 1.3, 0.3 + 0.5 * max(0.0, ray.front))
+        for turn in (-0.7, 0.7, 0.0) if umbel.rays <= 14 else (-0.4, 0.4):
             way = rect(1, phase(out) + turn)
-            if way.real * lean < -0.1:
+            if way.real * ray.lean < -0.1:
                 continue  # it would point to the middle
             foot = centre + complex(way.real * size * 0.82, way.imag * size * 0.42)
             _petal(pen, foot, complex(way.real, way.imag * 0.85), size * reach, notch)
@@ -121,7 +129,7 @@ def _draw_dark_flower(umbel: Umbel, pen: Pen) -> None:
         return
     number = umbel.rays or 0
     middle = min(spread_rays(number), key=lambda r: abs(r.lean) + 0.4 * abs(r.front), default=None)
-    place = middle.tip - _size(number) * 1.0j if middle else complex(FOOT.real, _RIM_LEVEL - RISE - 8)
+    place = middle.tip - _size(number) * 1.0j if middle else complex(FOOT.real, _RIM_LEVEL - 22)
     pen.point_to("dark-flower", place)
     if umbel.dark_flower == "one":
         around = [place + 2.9 * complex(cos(a), 0.8 * sin(a)) for a in (0.3 + 2 * pi * n / 5 for n in range(5))]
