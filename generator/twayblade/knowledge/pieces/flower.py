@@ -8,7 +8,12 @@ from typing import ClassVar, Literal
 from twayblade.knowledge.pieces.piece import Piece, shown
 
 Tint = Literal["white", "cream", "pink", "green", "yellow", "purple"]
-"""Colours without ink: each has a marking of its own, so that a copier keeps them apart."""
+"""Colours without ink: each has a marking of its own, so that a copier keeps them apart.
+
+White: none. Cream: few dots. Yellow: many dots. Pink: dashes along the petal. Purple: close lines along the petal. Green: lines across it.
+Dots for yellow and lines for the fuller colours follow the hatchings of engraved coats of arms (common practice); the rest is ours.
+"""
+_TINT_WORDS = "the colour of the petals, as a marking: white none, cream few dots, yellow many, pink dashes, purple lines, green lines across"
 
 
 class Flower(Piece):
@@ -20,7 +25,7 @@ class Flower(Piece):
     core: ClassVar[tuple[str, ...]] = ("make", "petals")
     make: Literal["single", "daisy-head"] | None = shown("whether it is one flower, or a head of florets")
     petals: int | None = shown("the number of petals, each drawn")
-    tint: Tint | None = shown("the colour of the petals, as a marking", petals=5)
+    tint: Tint | None = shown(_TINT_WORDS, petals=5)
     stamens: int | None = shown("the number of stamens, each drawn")
     styles: int | None = shown("the number of styles, each drawn")
     ray_florets: int | None = shown("the number of strap-shaped florets on the rim of a head", make="daisy-head")
@@ -36,7 +41,7 @@ class RimFlower(Piece):
     core: ClassVar[tuple[str, ...]] = ("outer",)
     petals: int | None = shown("the number of petals, each drawn")
     outer: Literal["equal", "slightly-larger", "much-larger"] | None = shown("the outer petals against the others", petals=5)
-    tint: Tint | None = shown("the colour of the petals, as a marking", petals=5)
+    tint: Tint | None = shown(_TINT_WORDS, petals=5)
 
 
 class FlowerTube(Piece):

@@ -6,19 +6,27 @@ from collections.abc import Mapping
 
 from twayblade.knowledge.pieces import PIECES, OwnPiece, Setting
 from twayblade.writing.drawing.bract import BRACT
+from twayblade.writing.drawing.flower import FLOWER
+from twayblade.writing.drawing.flower_tube import FLOWER_TUBE
+from twayblade.writing.drawing.fruit import FRUIT
 from twayblade.writing.drawing.head import HEAD
 from twayblade.writing.drawing.joint import JOINT
 from twayblade.writing.drawing.leaf import LEAF
 from twayblade.writing.drawing.leaflet import LEAFLET
 from twayblade.writing.drawing.own import drawer_of
 from twayblade.writing.drawing.plant import PLANT
+from twayblade.writing.drawing.rim_flower import RIM_FLOWER
+from twayblade.writing.drawing.root import ROOT
 from twayblade.writing.drawing.sketch import SEED, Drawer, Sketch, sketch
 from twayblade.writing.drawing.small_umbel import SMALL_UMBEL
 from twayblade.writing.drawing.stem import STEM
 from twayblade.writing.drawing.svg import as_svg
 from twayblade.writing.drawing.umbel import UMBEL
 
-DRAWERS: dict[str, Drawer] = {drawer.piece.name: drawer for drawer in (PLANT, HEAD, UMBEL, BRACT, SMALL_UMBEL, LEAF, LEAFLET, STEM, JOINT)}
+DRAWERS: dict[str, Drawer] = {
+    drawer.piece.name: drawer
+    for drawer in (PLANT, HEAD, UMBEL, BRACT, SMALL_UMBEL, RIM_FLOWER, FLOWER, FLOWER_TUBE, LEAF, LEAFLET, STEM, JOINT, FRUIT, ROOT)
+}
 """How each built-in piece is drawn, by its name."""
 
 
