@@ -11,10 +11,14 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
+from hypothesis import settings
 
 from twayblade.cli import main
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reading.workspace import load
+
+settings.register_profile("unhurried", deadline=None)  # how long a case takes says nothing on a busy machine
+settings.load_profile("unhurried")
 
 ROOT = Path(__file__).resolve().parent.parent
 DEMO_DATES = (date(2026, 5, 16), date(2026, 6, 7), date(2026, 7, 15), date(2026, 9, 16))

@@ -14,7 +14,7 @@ from twayblade.writing.drawing.svg import as_svg
 
 _STEP = re.compile(r"([A-Za-z])([^A-Za-z]*)")
 _NUMBER = re.compile(r"-?(?:\d+\.?\d*|\.\d+)")
-_TAKES = {"c": 6, "s": 4, "q": 4, "l": 2, "a": 7, "h": 1, "z": 0}
+_TAKES = {"c": 6, "s": 4, "q": 4, "l": 2, "a": 7, "h": 1}
 
 
 class Drawn:
@@ -47,17 +47,20 @@ class Drawn:
 
 
 def ways(data: str) -> list[list[complex]]:
-    """The subpaths of SVG path data made of absolute moves and relative steps."""
+    """The subpaths of SVG path data made of moves and relative steps."""
     found: list[list[complex]] = []
     at = 0j
     for letter, text in _STEP.findall(data):
         numbers = [float(n) for n in _NUMBER.findall(text)]
-        if letter == "M":
-            at = complex(*numbers)
+        if letter in "Mm":
+            at = complex(*numbers) + (at if letter == "m" else 0j)
             found.append([at])
             continue
+        if letter == "z":
+            at = found[-1][0]
+            continue
         size = _TAKES[letter]
-        for start in range(0, len(numbers), size or 1):
+        for start in range(0, len(numbers), size):
             step = numbers[start : start + size]
             if letter == "h":
                 pairs = [complex(step[0])]

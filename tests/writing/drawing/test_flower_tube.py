@@ -7,7 +7,8 @@ and short ones, the mid-styled long and short ones, the short-styled long ones a
 from __future__ import annotations
 
 import pytest
-from tests.writing.drawing.reading import layer_points, points, subpaths
+from tests.writing.drawing.reading import layer_points, subpaths
+from tests.writing.drawing.strokes import ways
 
 from twayblade.writing.drawing.drawers import sketch_piece
 from twayblade.writing.drawing.pen import Fill
@@ -17,9 +18,7 @@ FORMS = {"high": "low-and-mid", "mid": "low-and-high", "low": "mid-and-high"}
 
 def levels(style: str, stamens: str) -> list[float]:
     made = sketch_piece("flower-tube", {"style": style, "stamens": stamens, "calyx": "tube"})
-    anthers = [
-        points(part)[0].imag for strokes in (dict(made.layers)["stamens"],) for s in strokes for part in ("M" + p for p in s.data.split("M")[1:])
-    ]
+    anthers = [way[0].imag for stroke in dict(made.layers)["stamens"] for way in ways(stroke.data)]
     stigma = min(p.imag for p in layer_points(made, "style")) + 5
     anthers.sort()
     return [stigma, sum(anthers[:3]) / 3, sum(anthers[3:]) / 3]
@@ -49,8 +48,8 @@ def test_the_low_level_is_inside_the_tube_and_the_others_are_out_of_it() -> None
 def test_only_the_longest_anthers_are_dark() -> None:
     for stamens in FORMS.values():
         strokes = dict(sketch_piece("flower-tube", {"stamens": stamens, "pollen": "longest-dark"}).layers)["stamens"]
-        dark = [p.imag for s in strokes if s.fill is Fill.INK for p in points(s.data)]
-        pale = [p.imag for s in strokes if s.fill is Fill.PAPER for p in points(s.data)]
+        dark = [p.imag for s in strokes if s.fill is Fill.INK for way in ways(s.data) for p in way]
+        pale = [p.imag for s in strokes if s.fill is Fill.PAPER for way in ways(s.data) for p in way]
         assert max(dark) < min(pale)
         pale_ones = dict(sketch_piece("flower-tube", {"stamens": stamens, "pollen": "all-pale"}).layers)["stamens"]
         assert all(s.fill is Fill.PAPER for s in pale_ones)

@@ -62,7 +62,7 @@ def layers(piece: OwnPiece, set_to: dict[str, Any]) -> dict[str, tuple[Stroke, .
 
 
 def subpaths(strokes: tuple[Stroke, ...]) -> int:
-    return sum(stroke.data.count("M") for stroke in strokes)
+    return sum(stroke.data.lower().count("m") for stroke in strokes)
 
 
 @given(rays=st.integers(0, MOST), dots=st.integers(0, MOST))
@@ -163,7 +163,7 @@ any_settings: st.SearchStrategy[dict[str, Setting]] = st.fixed_dictionaries(
         "manner": st.sampled_from(["none", "some"]),
     },
 )
-PATH = re.compile(r"(?:[Mlcsazh]|-?\d*\.?\d+| )*")
+PATH = re.compile(r"[Mmlcsqazh\d .-]*")
 
 
 @settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow])

@@ -8,7 +8,7 @@ from __future__ import annotations
 import random
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 Point = complex
@@ -32,11 +32,12 @@ class Fill(StrEnum):
 
 @dataclass(frozen=True)
 class Stroke:
-    """One or several lines of one weight: SVG path data."""
+    """One or several lines of one weight: SVG path data, and where the pen stands after the last of them."""
 
     data: str
     weight: Weight
     fill: Fill
+    end: Point = field(default=0j, compare=False)
 
 
 class Pen:
@@ -73,22 +74,24 @@ class Pen:
         through = list(points)
         if not steady:
             through = [p if not closed and i in (0, len(through) - 1) else self.near(p, self._unsteadiness) for i, p in enumerate(through)]
-        self._add(_smooth(through, closed), weight, fill)
+        self._add(through[0], *_smooth(through, closed), weight, fill)
 
     def corner(self, points: Iterable[Point], weight: Weight = Weight.INNER, fill: Fill = Fill.NONE, closed: bool = False) -> None:
         """Straight lines from point to point."""
         through = list(points)
-        self._add(_polyline(through, closed), weight, fill)
+        self._add(through[0], *_polyline(through, closed), weight, fill)
 
     def outline(self, *sides: Iterable[Point], weight: Weight = Weight.OUTLINE, fill: Fill = Fill.PAPER, closed: bool = True) -> None:
         """A shape, or an open line, of smooth sides that meet in corners, each side starting where the one before ends."""
-        data = ""
-        for number, side in enumerate(sides):
+        data, start, end = "", None, 0j
+        for side in sides:
             points = list(side)
             points = [p if i in (0, len(points) - 1) else self.near(p, self._unsteadiness) for i, p in enumerate(points)]
-            piece = _smooth(points, closed=False, start=number == 0)
+            start = points[0] if start is None else start
+            piece, end = _smooth(points, closed=False)
             data += piece
-        self._add(data + ("z" if closed else ""), weight, fill)
+        if start is not None:
+            self._add(start, data + ("z" if closed else ""), _rounded(start) if closed else end, weight, fill)
 
     def bows(
         self,
@@ -106,13 +109,13 @@ class Pen:
         ways = len(through) if closed else len(through) - 1
         shares = [bow] * ways if isinstance(bow, int | float) else list(bow)
         at = _rounded(through[0])
-        data = f"M{_pair(at)}"
+        data = ""
         for n, share in enumerate(shares):
             here, there = through[n], _rounded(through[(n + 1) % len(through)])
             over = (here + there) / 2 - (there - here) * 2j * share - at
             data += "q" + _joined([over.real, over.imag, (there - at).real, (there - at).imag])
             at = there
-        self._add(data + ("z" if closed else ""), weight, fill)
+        self._add(through[0], data + ("z" if closed else ""), at, weight, fill)
 
     @contextmanager
     def together(self) -> Iterator[None]:
@@ -121,12 +124,12 @@ class Pen:
         yield
         drawn, self.strokes = self.strokes, before
         if drawn:
-            self._add("".join(stroke.data for stroke in drawn), drawn[0].weight, drawn[0].fill)
+            self._keep(Stroke("".join(stroke.data for stroke in drawn), drawn[0].weight, drawn[0].fill, drawn[-1].end))
 
     def line(self, start: Point, end: Point, weight: Weight = Weight.INNER, bow: float = 0.02) -> None:
         """A line with a slight bow, a share of its length, to one side or the other."""
         aside = (end - start) * 1j * self._chance.uniform(-bow, bow)
-        self._add(_smooth([start, (start + end) / 2 + aside, end], closed=False), weight, Fill.NONE)
+        self._add(start, *_smooth([start, (start + end) / 2 + aside, end], closed=False), weight, Fill.NONE)
 
     def lens(self, start: Point, end: Point, width: float, weight: Weight = Weight.FINE, fill: Fill = Fill.NONE) -> None:
         """A small pointed leaf from its foot to its tip: two bows, in the fewest figures."""
@@ -136,24 +139,32 @@ class Pen:
         other = (a - b) * 0.58 - aside
         figures = [bow.real, bow.imag, (b - a).real, (b - a).imag]
         back = [other.real, other.imag, (a - b).real, (a - b).imag]
-        self._add(f"M{_pair(a)}q{_joined([*figures, *back])}z", weight, fill)
+        self._add(a, f"q{_joined([*figures, *back])}z", a, weight, fill)
 
     def dot(self, place: Point, radius: float = 0.8, fill: Fill = Fill.INK, weight: Weight = Weight.FINE) -> None:
         """A round dot or, if it is not filled with ink, a little circle."""
         r = _written(radius)
-        data = f"M{_pair(place - radius)}a{r} {r} 0 1 0 {_written(2 * radius)} 0 {r} {r} 0 1 0 {_written(-2 * radius)} 0z"
-        self._add(data, weight, fill)
+        data = f"a{r} {r} 0 1 0 {_written(2 * radius)} 0 {r} {r} 0 1 0 {_written(-2 * radius)} 0z"
+        self._add(place - radius, data, _rounded(place - radius), weight, fill)
 
     def stipple(self, place: Point, weight: Weight = Weight.INNER) -> None:
         """The smallest dot: as wide as a stroke of that weight."""
-        self._add(f"M{_pair(place)}h.1", weight, Fill.NONE)
+        self._add(place, "h.1", _rounded(place) + 0.1, weight, Fill.NONE)
 
-    def _add(self, data: str, weight: Weight, fill: Fill) -> None:
+    def _add(self, start: Point, data: str, end: Point, weight: Weight, fill: Fill) -> None:
+        """A line that starts at a point: alone, or in one path with those before it that look the same and hide nothing."""
         last = self.strokes[-1] if self.strokes else None
         if last and last.weight is weight and last.fill is fill and fill is not Fill.PAPER:
-            self.strokes[-1] = Stroke(last.data + data, weight, fill)
+            self.strokes[-1] = Stroke(f"{last.data}m{_pair(_rounded(start) - last.end)}{data}", weight, fill, end)
         else:
-            self.strokes.append(Stroke(data, weight, fill))
+            self.strokes.append(Stroke(f"M{_pair(_rounded(start))}{data}", weight, fill, end))
+
+    def _keep(self, stroke: Stroke) -> None:
+        last = self.strokes[-1] if self.strokes else None
+        if last and last.weight is stroke.weight and last.fill is stroke.fill and stroke.fill is not Fill.PAPER:
+            self.strokes[-1] = Stroke(last.data + stroke.data, stroke.weight, stroke.fill, stroke.end)
+        else:
+            self.strokes.append(stroke)
 
 
 def _rounded(point: Point) -> Point:
@@ -171,32 +182,36 @@ def _pair(point: Point) -> str:
 
 
 def _joined(numbers: Iterable[float]) -> str:
-    text = ""
+    """Numbers with no more between them than SVG's grammar needs: a sign, or a point after a number with a point, parts two of them."""
+    text, has_point = "", False
     for number in numbers:
         written = _written(number)
-        text += written if not text or written.startswith("-") else f" {written}"
+        parts_itself = not text or written.startswith("-") or (written.startswith(".") and has_point)
+        text += written if parts_itself else f" {written}"
+        has_point = "." in written
     return text
 
 
-def _polyline(points: list[Point], closed: bool) -> str:
+def _polyline(points: list[Point], closed: bool) -> tuple[str, Point]:
+    """Path data of straight lines after their first point, and where they end."""
     at = _rounded(points[0])
-    data = f"M{_pair(at)}l"
     steps = []
     for point in points[1:]:
         steps += [(_rounded(point) - at).real, (_rounded(point) - at).imag]
         at = _rounded(point)
-    return data + _joined(steps) + ("z" if closed else "")
+    return f"l{_joined(steps)}" + ("z" if closed else ""), _rounded(points[0]) if closed else at
 
 
-def _smooth(points: list[Point], closed: bool, start: bool = True) -> str:
-    """Path data of the uniform Catmull-Rom spline through the points (Catmull and Rom 1974), as cubic Bezier curves.
+def _smooth(points: list[Point], closed: bool) -> tuple[str, Point]:
+    """Path data, after its first point, of the uniform Catmull-Rom spline through the points (Catmull and Rom 1974), as cubic Bezier
+    curves, and where it ends.
 
     Its tangents at a point are the same on both sides, so all but the first curve are written in SVG's short form.
     """
     ends = (points[-1:], points[:2]) if closed else ([2 * points[0] - points[1]], [2 * points[-1] - points[-2]])
     around = [*ends[0], *points, *ends[1]]
     at = _rounded(around[1])
-    data = f"M{_pair(at)}" if start else ""
+    data = ""
     for n in range(1, len(around) - 2):
         before, here, there, after = around[n - 1 : n + 3]
         leave, arrive = here + (there - before) / 6, there - (after - here) / 6
@@ -204,4 +219,4 @@ def _smooth(points: list[Point], closed: bool, start: bool = True) -> str:
         first = [(leave - at).real, (leave - at).imag] if n == 1 else []
         data += ("c" if n == 1 else "s") + _joined([*first, (arrive - at).real, (arrive - at).imag, (goal - at).real, (goal - at).imag])
         at = goal
-    return data + ("z" if closed else "")
+    return data + ("z" if closed else ""), at
