@@ -10,12 +10,16 @@ from twayblade.reasoning.depiction import Depiction, Shown
 from twayblade.writing.phrases import capital, interval_words, sentence, subject
 
 
+def condition_words(workspace: Workspace, shown: Shown) -> str:
+    """One condition that is drawn: `deeply furrowed`, `5 bracts`."""
+    trait, condition = workspace.traits[shown.trait], shown.condition
+    return interval_words(trait, Interval(condition, condition)) if isinstance(condition, Decimal) else trait.states[condition].phrase
+
+
 def shown_words(workspace: Workspace, shown: Shown) -> str:
-    """One condition that is drawn, without a full stop: `the stem is deeply furrowed`."""
+    """One condition that is drawn, said of its organ, without a full stop: `the stem is deeply furrowed`."""
     trait = workspace.traits[shown.trait]
-    condition = shown.condition
-    words = interval_words(trait, Interval(condition, condition)) if isinstance(condition, Decimal) else trait.states[condition].phrase
-    return f"{subject(trait, shown.at)} {trait.verb} {words}"
+    return f"{subject(trait, shown.at)} {trait.verb} {condition_words(workspace, shown)}"
 
 
 def drawing_title(workspace: Workspace, depiction: Depiction, taxon: Taxon | None = None, form: str | None = None) -> str:

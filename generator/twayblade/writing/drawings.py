@@ -17,13 +17,13 @@ from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.spread import extent_of_ranges
 from twayblade.writing.addresses import beside_address, condition_address, drawing_address, scaled_address, setting_address
 from twayblade.writing.drawing.drawers import draw_piece
-from twayblade.writing.drawing_words import drawing_text, drawing_title
+from twayblade.writing.drawing_words import condition_words, drawing_text, drawing_title
 from twayblade.writing.phrases import capital
 
 
 @dataclass(frozen=True)
 class Picture:
-    """A drawing: its address in the site, the SVG, and the text that stands for it."""
+    """A drawing: its address in the site, the SVG, its title, and the text that stands for it. condition: of a condition by itself, that in words."""
 
     address: str
     piece: str
@@ -31,6 +31,7 @@ class Picture:
     svg: str
     title: str
     text: str
+    condition: str = ""
 
     @property
     def size(self) -> tuple[str, str]:
@@ -103,25 +104,27 @@ class Drawings:
         numbers = extent_of_ranges([Interval(*side)], self.workspace.traits[trait_id])
         return self._all_of(trait_id, [depict_condition(self.workspace, trait_id, numbers, part)], part)
 
-    def of_asked(self, trait_id: str, key: Key) -> tuple[Picture, ...]:
-        """Every condition of a trait that a key asks for, each once."""
-        signs = [(couplet, asked) for couplet in key.couplets for asked in couplet.signs if asked.question.trait == trait_id]
-        found = [picture for couplet, asked in signs for place in range(len(couplet.leads)) for picture in self.of_lead(asked, place)]
-        return tuple({picture.address: picture for picture in found}.values())
+    def of_asked(self, trait_id: str, key: Key, signs: int) -> tuple[Picture, ...]:
+        """Every condition of a trait that a key asks for among so many signs of each couplet, each once."""
+        signs_of = [(couplet, asked) for couplet in key.couplets for asked in couplet.signs[:signs] if asked.question.trait == trait_id]
+        found = [picture for couplet, asked in signs_of for place in range(len(couplet.leads)) for picture in self.of_lead(asked, place)]
+        return tuple({picture.condition: picture for picture in reversed(found)}.values())[::-1]
 
     def of_state(self, trait_id: str, state: str) -> Picture | None:
         """A state by itself; None if it is not drawn."""
         return self._of_condition(trait_id, depict_state(self.workspace, trait_id, state), None)
 
     def of_pieces(self) -> tuple[tuple[PieceKind, tuple[tuple[Parameter, tuple[Picture, ...]], ...]], ...]:
-        """Every piece with each of its parameters in each manner (of a number: some), as the page about drawings shows them."""
+        """Every piece that some trait draws, with each of its parameters in each manner (counts: some), as the page about drawings shows them."""
+        used = {drawing.piece for trait in self.workspace.traits.values() for drawing in trait.draws}
         return tuple(
             (kind, tuple((p, tuple(self._of_setting(kind, p, s) for s in _samples(p))) for p in kind.parameters.values()))
             for kind in self.workspace.pieces.values()
+            if kind.name in used
         )
 
     def _of_setting(self, kind: PieceKind, parameter: Parameter, setting: Setting) -> Picture:
-        text = f"{parameter.name}: {f'{setting} mm' if parameter.kind is ParameterKind.LENGTH else setting}"
+        text = f"{parameter.name}: {setting}"
         return self._draw(
             setting_address(kind.name, parameter.name, str(setting)), kind.name, {**parameter.beside, parameter.name: setting}, text, text
         )
@@ -131,7 +134,11 @@ class Drawings:
         return tuple(picture for picture in found if picture) if all(found) else ()
 
     def _of_condition(self, trait_id: str, depiction: Depiction | None, part: str | None) -> Picture | None:
-        return self._picture(condition_address(trait_id, str(depiction.shown[0].condition), part), depiction) if depiction else None
+        if depiction is None:
+            return None
+        shown = depiction.shown[0]
+        made = self._picture(condition_address(trait_id, str(shown.condition), part), depiction)
+        return replace(made, condition=condition_words(self.workspace, shown))
 
     def _beside(self, beside: Beside, first: Taxon, second: Taxon, start: int) -> PictureBeside:
         pointed = tuple(
@@ -169,9 +176,5 @@ class Drawings:
 
 
 def _samples(parameter: Parameter) -> tuple[Setting, ...]:
-    """What a page about drawings shows of a parameter: every manner; of numbers some."""
-    numbers: dict[ParameterKind, tuple[Setting, ...]] = {
-        ParameterKind.COUNT: (0, 1, 3, 5, 8, 13),
-        ParameterKind.LENGTH: (Decimal(5), Decimal(20), Decimal(300)),
-    }
-    return numbers.get(parameter.kind, parameter.manners)
+    """What a page about drawings shows of a parameter: every manner; of counts some; of lengths none, since any is drawn to scale."""
+    return (0, 1, 3, 5, 8, 13) if parameter.kind is ParameterKind.COUNT else parameter.manners

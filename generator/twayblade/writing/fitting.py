@@ -49,13 +49,14 @@ class Paper:
 
 @dataclass(frozen=True)
 class Way:
-    """A way of setting a key: its layout, its signs a couplet at the most, whether a couplet may go on overleaf, and whether what the leads ask
-    for is drawn beside them."""
+    """A way of setting a key: its layout, its signs a couplet at the most, whether a couplet may go on overleaf, whether what the leads ask
+    for is drawn beside them, and if not, how many of the things to look at are drawn in the notes."""
 
     layout: Layout
     signs: int
     overleaf: bool = False
     drawn: bool = False
+    drawn_in_notes: int = 1000
 
 
 @dataclass(frozen=True)
@@ -106,6 +107,17 @@ def fit(pages_of: Callable[[Way], int], way: Way, paper: Paper, is_booklet: bool
     bare = _refilled(pages_of, bare, signs, pieces * paper.pages)
     remarks.append(f"It stands on {_NUMBERS.get(pieces, str(pieces))} {paper.name}s, with {_signs(bare.signs, signs)}.")
     return Fit(bare, pieces, tuple(remarks))
+
+
+def most_drawn(fits: Callable[[Way], bool], way: Way, most: int) -> Way:
+    """The way with the most things drawn in its notes that still fits; with all of them, if it does not fit with none either."""
+    low, high = 0, most
+    if fits(replace(way, drawn_in_notes=high)) or not fits(replace(way, drawn_in_notes=low)):
+        return way
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if fits(replace(way, drawn_in_notes=middle)) else (low, middle)
+    return replace(way, drawn_in_notes=low)
 
 
 def _refilled(pages_of: Callable[[Way], int], bare: Way, signs: int, pages: int) -> Way:

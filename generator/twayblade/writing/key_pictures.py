@@ -15,7 +15,10 @@ Pictures: TypeAlias = Mapping[tuple[int, str], tuple[Picture, ...]]
 def lead_pictures(drawings: Drawings, written: WrittenKey) -> Pictures:
     """The pictures of each lead; none where the first sign of a couplet cannot be drawn on each of its leads."""
     found: dict[tuple[int, str], tuple[Picture, ...]] = {}
-    for couplet, words in zip(written.key.couplets, written.couplets, strict=True):
+    asked = {couplet.number: couplet for couplet in written.key.couplets}
+    for words in written.couplets:
+        if (couplet := asked.get(words.number)) is None:
+            continue
         drawn = [drawings.of_lead(couplet.signs[0], place) for place in range(len(couplet.leads))]
         if all(drawn):
             found |= {(couplet.number, lead.text): pictures for lead, pictures in zip(words.leads, drawn, strict=True)}

@@ -186,9 +186,12 @@ def _apart(workspace: Workspace, told: Told, region: str | None, when: str = "")
     return Apart(contrast_sentence(workspace, d, region=region) + when, d.trait, (d.first, d.second))
 
 
-def words_of(workspace: Workspace, written: WrittenKey) -> tuple[tuple[str, str, str], ...]:
-    """What the key asks to be looked at: id, name and definition of each trait it uses, in the order of its couplets."""
-    traits = dict.fromkeys(asked.question.trait for c in written.key.couplets for asked in c.signs)
+def words_of(workspace: Workspace, written: WrittenKey, signs: int | None = None) -> tuple[tuple[str, str, str], ...]:
+    """What the key asks to be looked at: id, name and definition of each trait it uses, in the order of its couplets.
+
+    signs: of so many signs a couplet; of all, if not given.
+    """
+    traits = dict.fromkeys(asked.question.trait for c in written.key.couplets for asked in c.signs[:signs])
     return tuple((id_, capital(workspace.traits[id_].name), workspace.traits[id_].definition) for id_ in traits)
 
 

@@ -14,10 +14,10 @@ import typst
 
 from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.drawings import Drawings
-from twayblade.writing.fitting import Fit, Paper, PrintForm, Sheet, Way, fit
+from twayblade.writing.fitting import Fit, Paper, PrintForm, Sheet, Way, fit, most_drawn
 from twayblade.writing.key_layout import Layout, most_signs, with_signs
 from twayblade.writing.key_pictures import Pictures, lead_pictures
-from twayblade.writing.key_words import WrittenKey
+from twayblade.writing.key_words import WrittenKey, words_of
 from twayblade.writing.print_pieces import couplet_pieces, front_pieces, heading, line, note_pieces
 
 LANGUAGE = "en"
@@ -32,7 +32,7 @@ _CARDS = {Sheet.A4: (148.0, 210.0), Sheet.LETTER: (139.7, 215.9)}
 _BOOKLET = Paper("sheet", 8)
 _CARD = Paper("card", 2)
 
-_TALL = {PrintForm.FOLD: 11.0, PrintForm.CARD: 12.0, PrintForm.LARGE: 26.0}
+_TALL = {PrintForm.FOLD: 10.0, PrintForm.CARD: 12.0, PrintForm.LARGE: 26.0}
 """Height of a drawing in mm."""
 
 _CARD_POINTS, _LARGE_POINTS = 9.0, 16.0
@@ -73,7 +73,7 @@ def print_key(
         pages = setting.measured(way)["all"]
         return setting.printed(Fit(way, pages, (f"In large print it takes {pages} page{'s' if pages > 1 else ''}.",)))
     if form is PrintForm.FOLD:
-        return setting.printed(fit(setting.booklet_pages, way, _BOOKLET, is_booklet=True))
+        return setting.printed(setting.with_notes(fit(setting.booklet_pages, way, _BOOKLET, is_booklet=True)))
     return setting.printed(fit(setting.card_pages, way, _CARD, is_booklet=False))
 
 
@@ -106,6 +106,16 @@ class _Setting:
         with self._compiler(way, (_ROOM_FOR_REMARKS,)) as compiler:
             found: dict[str, int] = json.loads(compiler.query("<fit>", field="value", one=True))
         return found
+
+    def with_notes(self, how: Fit) -> Fit:
+        """The same, with as many of the things to look at drawn in the notes as the backs of its sheets hold."""
+        if how.way.drawn:
+            return how
+        things = words_of(self.workspace, self.written, how.way.signs)
+        way = most_drawn(lambda way: self.measured(way)["all"] <= 2 * how.pieces, how.way, len(things))
+        left = len(things) - min(way.drawn_in_notes, len(things))
+        remark = f"The notes have room for drawings of {len(things) - left} of the {len(things)} things to look at; the page of this key has all."
+        return Fit(way, how.pieces, (*how.remarks, remark) if left else how.remarks)
 
     def printed(self, how: Fit) -> Printed:
         """The PDF of a key that has been made to fit."""
@@ -145,7 +155,7 @@ class _Setting:
             "tall": _TALL[self.form],
             "blocks": couplet_pieces(self.workspace, written, way.layout, self.form is PrintForm.FOLD, self.pictures if way.drawn else None),
             "overleaf": way.overleaf,
-            "notes": note_pieces(self.workspace, written, self.form is PrintForm.FOLD, None if way.drawn else self.drawings),
+            "notes": note_pieces(self.workspace, written, way, self.form is PrintForm.FOLD, self.drawings),
             "notes_apart": notes_apart,
             "back": back,
         }

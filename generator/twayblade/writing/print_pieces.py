@@ -7,6 +7,7 @@ from typing import Any, TypeAlias
 from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.cautions import cautions, mistaken_for
 from twayblade.writing.drawings import Drawings, Picture
+from twayblade.writing.fitting import Way
 from twayblade.writing.key_ends import end_caution, how_words, names_words, none_fits, settling, signs_words
 from twayblade.writing.key_layout import Layout, Placed, placed
 from twayblade.writing.key_pictures import Pictures
@@ -95,11 +96,13 @@ def _none(workspace: Workspace, written: WrittenKey, leads: tuple[WrittenLead, .
     return {"kind": "none", "text": none_fits(workspace, written, leads, briefly), "depth": depth}
 
 
-def note_pieces(workspace: Workspace, written: WrittenKey, with_settling: bool = False, drawings: Drawings | None = None) -> list[list[Piece]]:
+def note_pieces(workspace: Workspace, written: WrittenKey, way: Way, with_settling: bool, drawings: Drawings) -> list[list[Piece]]:
     """What is read before the walk: cautions in full, names easily confused, what to look at, what the key leaves out.
 
-    with_settling: also what tells names apart that stay together. drawings: draws what to look at.
+    with_settling: also what tells names apart that stay together. What to look at is drawn, as far as the way of setting the key has it so.
     """
+    looks = words_of(workspace, written, way.signs)
+    drawn_here = 0 if way.drawn else way.drawn_in_notes
     left_out = left_out_words(workspace, written)
     together = [line(" ".join(a.text for a in apart), head=capital(names_words(workspace, ids))) for ids, apart in written.settles.items() if apart]
     sections = {
@@ -107,8 +110,8 @@ def note_pieces(workspace: Workspace, written: WrittenKey, with_settling: bool =
         "Harmful plants in this key": [_headed(text) for text in cautions(workspace, written.covers)],
         "Before you trust a name": [line(text) for text in mistaken_for(workspace, written.covers)],
         "What to look at": [
-            line(definition, name, drawings.of_asked(trait, written.key) if drawings else ())
-            for trait, name, definition in words_of(workspace, written)
+            _looked_at(definition, name, drawings.of_asked(trait, written.key, way.signs) if place < drawn_here else ())
+            for place, (trait, name, definition) in enumerate(looks)
         ],
         "What it leaves out": [line(left_out)] if left_out else [],
     }
@@ -117,6 +120,12 @@ def note_pieces(workspace: Workspace, written: WrittenKey, with_settling: bool =
         if lines:
             blocks += [[heading(title, 2), lines[0]], *([other] for other in lines[1:])]
     return blocks
+
+
+def _looked_at(definition: str, name: str, pictures: tuple[Picture, ...]) -> Piece:
+    """What to look at, with what it may show, drawn and in the order of the drawings named."""
+    told = f" Drawn: {'; '.join(picture.condition for picture in pictures)}." if pictures else ""
+    return line(definition + told, name, pictures)
 
 
 def _headed(caution: str) -> Piece:
