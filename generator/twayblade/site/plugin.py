@@ -7,6 +7,7 @@ from importlib import resources
 from pathlib import Path, PurePosixPath
 
 from jinja2 import Environment
+from markupsafe import Markup
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
@@ -19,7 +20,7 @@ from twayblade.knowledge.page import MARKDOWN
 from twayblade.knowledge.problem import Severity
 from twayblade.reading.workspace import PAGES, Loaded, load
 from twayblade.reasoning.checks import check_content
-from twayblade.writing.labels import Labels, languages, read_labels
+from twayblade.writing.labels import TOLD, Labels, languages, read_labels
 from twayblade.writing.phrases import listed
 from twayblade.writing.site_frame import Download
 from twayblade.writing.site_frame import Page as Worked
@@ -97,12 +98,15 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         return text
 
     def on_page_content(self, html: str, *, page: Page, config: MkDocsConfig, files: Files) -> str:
-        """The body of a page that is worked out; on the home page, what follows the author's words."""
+        """The body of a page that is worked out; or an author's words with their language, their evidence, and on the home page what follows."""
         assert self._site
-        html += self._evidence.pop(page.file.src_uri, "")
-        if page.file.src_uri == HOME:
-            return html + self._site.home()
-        return self._bodies.get(page.file.src_uri, html)
+        source = page.file.src_uri
+        if source in self._bodies:
+            return self._bodies[source]
+        language = page.meta.get("lang", TOLD)
+        if language != self._site.frame.label.language:
+            html = str(Markup('<div lang="{}">{}</div>').format(language, Markup(html)))
+        return html + self._evidence.pop(source, "") + (self._site.home() if source == HOME else "")
 
 
 def _labels(config: MkDocsConfig) -> Labels:

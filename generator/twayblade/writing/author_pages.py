@@ -13,6 +13,7 @@ from twayblade.knowledge.text import Sourced
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.judging import judge_claim, members
 from twayblade.writing.evidence import VERDICT_WORDS, Side, side_of
+from twayblade.writing.labels import Labels
 from twayblade.writing.phrases import days_words, listed
 
 
@@ -29,7 +30,7 @@ class MarkedClaim:
 
 _ANCHOR = Markup(
     '<span class="claimed" id="claim-{number}" data-claim="{claim}">{words}</span>'
-    '<sup><a href="#evidence-{number}" aria-label="evidence {number}">{number}</a></sup>'
+    '<sup><a href="#evidence-{number}" aria-label="{evidence}"{labelled}>{number}</a></sup>'
 )
 
 
@@ -39,8 +40,8 @@ class Anchoring:
     Every claim must be readable and hold: checking comes first.
     """
 
-    def __init__(self, workspace: Workspace, region: str | None) -> None:
-        self.workspace, self.region = workspace, region
+    def __init__(self, workspace: Workspace, region: str | None, label: Labels) -> None:
+        self.workspace, self.region, self.label = workspace, region, label
         self.claims: list[MarkedClaim] = []
 
     def markdown(self, text: str) -> str:
@@ -65,7 +66,8 @@ class Anchoring:
         claim, number = parse_claim(written), len(self.claims) + 1
         verdict = VERDICT_WORDS[judge_claim(self.workspace, claim)]
         self.claims.append(MarkedClaim(number, _plain(words), _named(claim), verdict, _sides(self.workspace, claim, self.region)))
-        return _ANCHOR.format(number=number, claim=self.claims[-1].claim, words=shown)
+        evidence = self.label("claims.of", number=number)
+        return _ANCHOR.format(number=number, claim=self.claims[-1].claim, words=shown, evidence=evidence, labelled=self.label.labelled)
 
 
 def _plain(words: str) -> str:

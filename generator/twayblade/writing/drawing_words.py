@@ -25,10 +25,16 @@ def shown_words(workspace: Workspace, shown: Shown) -> str:
 def drawing_title(workspace: Workspace, depiction: Depiction, taxon: Taxon | None = None, form: str | None = None) -> str:
     """Whose drawing it is, and of what: `Hemlock: a length of the stem`."""
     piece = workspace.pieces[depiction.piece].title
-    if taxon is None:
-        return capital(piece)
-    of_form = f", {taxon.profile.forms[form].name} form" if form else ""
-    return f"{capital(taxon.common_name)}{of_form}: {piece}"
+    return f"{capital(taxon.common_name)}{_of_form(taxon, form)}: {piece}" if taxon else capital(piece)
+
+
+def drawing_caption(workspace: Workspace, piece: str, taxon: Taxon, form: str | None) -> str:
+    """What stands beneath a drawing among others of its taxon: `A length of the stem, white form`."""
+    return f"{capital(workspace.pieces[piece].title)}{_of_form(taxon, form)}"
+
+
+def _of_form(taxon: Taxon, form: str | None) -> str:
+    return f", {taxon.profile.forms[form].name} form" if form else ""
 
 
 def drawing_text(workspace: Workspace, depiction: Depiction, taxon: Taxon | None = None, form: str | None = None) -> str:

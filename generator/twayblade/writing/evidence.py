@@ -58,14 +58,14 @@ class Line:
 class FewestSigns:
     """Sets of fewest signs: (claim, sentence, whether it excludes some only usually) for each sign; and the others by how they fare.
 
-    excluded, usually: the taxa that a set surely and only usually excludes. left: those it does not, and what would.
+    excluded, usually: the taxa that a set surely and only usually excludes. left: a sentence for each it does not, with what would.
     claim: the signs of the first set together, `stem-hairs+bract-number/hemlock`.
     """
 
     sets: tuple[tuple[tuple[str, str, bool], ...], ...]
     excluded: tuple[str, ...]
     usually: tuple[str, ...]
-    left: tuple[tuple[str, str], ...]
+    left: tuple[str, ...]
     claim: str
 
 
@@ -142,10 +142,11 @@ def fewest_signs(workspace: Workspace, taxon: Taxon, occasion: Occasion) -> Fewe
     return FewestSigns(sets, tuple(sorted(surely)), tuple(sorted(usually)), left, claim)
 
 
-def _left(workspace: Workspace, remaining: Remaining) -> tuple[str, str]:
+def _left(workspace: Workspace, remaining: Remaining) -> str:
     """A taxon that nothing excludes then, and when or by what means something would."""
+    name = workspace.taxa[remaining.taxon].common_name
     for trait, days in remaining.later:
-        return remaining.taxon, f"not excluded then, but by the {workspace.traits[trait].name} {days_words(days)}"
+        return sentence(f"{name} is not excluded then, but by the {workspace.traits[trait].name} {days_words(days)}")
     for trait in remaining.means:
-        return remaining.taxon, f"not excluded by eye, but with other means by the {workspace.traits[trait].name}"
-    return remaining.taxon, "not excluded by anything on record that may be looked at"
+        return sentence(f"{name} is not excluded by eye, but with other means by the {workspace.traits[trait].name}")
+    return sentence(f"{name} is not excluded by anything on record that may be looked at")

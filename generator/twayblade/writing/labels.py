@@ -46,10 +46,26 @@ class Labels:
         """The labels of a section by the rest of their keys."""
         return {key.partition(".")[2]: words for key, words in self.words.items() if key.startswith(f"{name}.")}
 
+    def decimal(self, value: float, places: int) -> str:
+        """A number to so many places, as the language writes it."""
+        return f"{value:.{places}f}".replace(".", self.words["number.point"])
+
     @property
     def told(self) -> Markup:
-        """The attribute that marks what is told where the labels are in another language (WCAG 2.2, 3.1.2); nothing where they are not."""
-        return Markup("") if self.language == TOLD else Markup(' lang="{}"').format(TOLD)
+        """The attribute that marks an element of what is told, where the labels are in another language (WCAG 2.2, 3.1.2); else nothing."""
+        return self._lang(TOLD)
+
+    @property
+    def labelled(self) -> Markup:
+        """The attribute that marks an element of labels within what is told, where the labels are in another language; else nothing."""
+        return self._lang(self.language)
+
+    def mark(self, text: str) -> Markup:
+        """A stretch of what is told, marked where the labels are in another language."""
+        return Markup("<span{}>{}</span>").format(self.told, text) if self.told and text else escape(text)
+
+    def _lang(self, language: str) -> Markup:
+        return Markup("") if self.language == TOLD else Markup(' lang="{}"').format(language)
 
 
 def languages() -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import date
 
 from twayblade.knowledge.occasion import Occasion
-from twayblade.knowledge.season import MONTHS, day_of
+from twayblade.knowledge.season import day_of
 from twayblade.knowledge.workspace import Taxon
 from twayblade.reasoning.lookalikes import Pair, look_alikes_of
 from twayblade.reasoning.outline import stages_seen
@@ -78,7 +78,7 @@ class PlantPages:
         lines = {heading: [evidence_line(self.workspace, t, telling.occasion) for t in found] for heading, found in sections.items()}
         others = {on: self._names_then(pair, on) for on in (self.frame.trail.trail.dates if self.frame.trail else ()) if on != self.frame.on}
         address = pair_address(pair.first, pair.second)
-        title = f"{capital(first.common_name)} or {second.common_name}?"
+        title = self.frame.label.plain("pair.title", first=capital(first.common_name), second=second.common_name)
         care = self.frame.care(with_look_alikes(self.frame.pairs, (pair.first, pair.second)))
         return Page(
             address,
@@ -86,7 +86,6 @@ class PlantPages:
             self.frame.render(
                 "pair.html",
                 address,
-                title=title,
                 pair=pair,
                 first=first,
                 second=second,
@@ -105,10 +104,10 @@ class PlantPages:
         return listed(names) if names else "nothing that may be looked at"
 
     def _pairs(self) -> Page:
-        return Page("compare.html", "Tell apart", self.frame.render("pairs.html", "compare.html", pairs=self.frame.pairs))
+        return Page("compare.html", self.frame.label.plain("menu.compare"), self.frame.render("pairs.html", "compare.html", pairs=self.frame.pairs))
 
     def _taxa(self) -> Page:
-        title = "Plants" if self.frame.is_botanical else "Kinds"
+        title = self.frame.label.plain("menu.plants" if self.frame.is_botanical else "menu.kinds")
         return Page("taxa.html", title, self.frame.render("taxa.html", "taxa.html", title=title, taxa=self.frame.sorted_taxa, harm=harm_words))
 
     def _taxon(self, taxon: Taxon) -> Page:
@@ -172,15 +171,15 @@ class PlantPages:
                 rows.append((taxon, marks, words))
         return Page(
             "year.html",
-            "The year",
-            self.frame.render("year.html", "year.html", rows=rows, months=MONTHS, care=self.frame.care(tuple(self.workspace.taxa))),
+            self.frame.label.plain("menu.year"),
+            self.frame.render("year.html", "year.html", rows=rows, care=self.frame.care(tuple(self.workspace.taxa))),
         )
 
     def _glossary(self) -> Page:
         terms = sorted(self.workspace.glossary.items(), key=lambda item: item[1].term.lower())
         return Page(
             "glossary.html",
-            "Glossary",
+            self.frame.label.plain("menu.glossary"),
             self.frame.render(
                 "glossary.html",
                 "glossary.html",
@@ -197,6 +196,6 @@ class PlantPages:
         care = self.frame.care(tuple(self.workspace.taxa))
         return Page(
             "drawings.html",
-            "Drawings",
+            self.frame.label.plain("menu.drawings"),
             self.frame.render("drawings.html", "drawings.html", pieces=self.frame.drawings.of_pieces(), drawn=drawn, care=care),
         )

@@ -8,34 +8,32 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.clock_words import pace_words
 from twayblade.writing.evidence import passages
 from twayblade.writing.light_words import daylight_words, lacking_words, script_light, stays, stop_light_words, warning_words
-from twayblade.writing.phrases import date_words
 from twayblade.writing.picture_words import STAY, TAKES, match_words, picture_sentence, pictures_at
-from twayblade.writing.script import CASE_WORDS, Script
+from twayblade.writing.script import Script
 
 
 def script_context(workspace: Workspace, script: Script) -> dict[str, Any]:
     """What the template of a script's page needs."""
     light = script_light(script)
     return {
-        **_of(workspace, script, ""),
+        **_of(workspace, script),
         "starts": [stay.comes for stay in stays(script)],
         "daylight": daylight_words(light) if light else lacking_words(script.trail),
         "lights": [(stop_light_words(stop), warning_words(script.trail, stop)) for stop in light.stops] if light else [],
         "pace": pace_words(script.trail.trail.pace),
-        "case_words": CASE_WORDS,
         "picture": lambda picture: picture_sentence(workspace, picture),
     }
 
 
 def reading_context(workspace: Workspace, script: Script) -> dict[str, Any]:
     """What the template of the page to read aloud from needs."""
-    return {**_of(workspace, script, "To read aloud: "), "planned": script.trail}
+    return {**_of(workspace, script), "planned": script.trail}
 
 
 def pictures_context(workspace: Workspace, script: Script) -> dict[str, Any]:
     """What the template of the pictures to take needs."""
     return {
-        **_of(workspace, script, "Pictures to take: "),
+        **_of(workspace, script),
         "takes": TAKES,
         "stay": STAY,
         "at": lambda stop: pictures_at(script, stop),
@@ -44,9 +42,8 @@ def pictures_context(workspace: Workspace, script: Script) -> dict[str, Any]:
     }
 
 
-def _of(workspace: Workspace, script: Script, what: str) -> dict[str, Any]:
+def _of(workspace: Workspace, script: Script) -> dict[str, Any]:
     return {
-        "title": f"{what}{script.trail.trail.title}, {date_words(script.on)}",
         "script": script,
         "trail": script.trail.trail,
         "passages": lambda text, claims: passages(workspace, text, claims),

@@ -32,6 +32,7 @@ from twayblade.writing.addresses import (
 from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions
 from twayblade.writing.clock_words import allowance, cuts_words, minutes
+from twayblade.writing.drawing_words import drawing_caption
 from twayblade.writing.drawings import Drawings
 from twayblade.writing.fitting import PrintForm
 from twayblade.writing.key_page import Fewest, fewest_at_ends
@@ -66,7 +67,8 @@ def _environment(labels: Labels) -> Environment:
     made = Environment(
         loader=PackageLoader("twayblade.writing", "templates"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
     )
-    made.globals.update(label=labels, told=labels.told)
+    made.globals.update(label=labels, told=labels.told, labelled=labels.labelled)
+    made.filters.update(told=labels.mark, decimal=labels.decimal)
     made.filters.update(capital=capital, listed=listed, date_words=labels.date, clock=clock, sentence=sentence)
     made.filters.update(minutes=minutes, allowance=allowance, cuts_words=cuts_words)
     return made
@@ -145,8 +147,10 @@ class Frame:
             "plan_link": lambda trail: root + plan_address(trail),
             "key_link": lambda trail, on, ending="html", marked="": root + key_address(trail, on, ending, marked),
             "recce_link": lambda trail, on, ending="html": root + recce_address(trail, on, ending),
+            "names": lambda ids: self.label.mark(", ".join(self.workspace.taxa[id_].common_name for id_ in ids)),
+            "caption": lambda picture, taxon: drawing_caption(self.workspace, picture.piece, taxon, picture.form),
             "source": self.source,
-            "marked": Anchoring(self.workspace, self.region),
+            "marked": Anchoring(self.workspace, self.region, self.label),
             "has_pair": lambda a, b: any({a, b} == {p.first, p.second} for p in self.pairs),
         }
         return self.env.get_template(template).render(**{**tools, **context})
@@ -159,7 +163,7 @@ class Frame:
         """A source key as a link, where it has an address."""
         known = self.workspace.sources.get(key)
         if key == MEMORY or known is None:
-            return Markup("<span>from memory</span>") if key == MEMORY else Markup("<span>{}</span>").format(key)
+            return Markup("<span{}>{}</span>").format(self.label.labelled, self.label("claims.memory") if key == MEMORY else key)
         if known.address.startswith(("http://", "https://")):
             return Markup('<a href="{}" rel="external">{}</a>').format(known.address.split(" ")[0], known.title)
         return Markup("<span>{}</span>").format(known.title)

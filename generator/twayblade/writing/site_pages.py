@@ -77,7 +77,7 @@ class Site:
 
     def author_page(self, source: str, markdown: str) -> tuple[str, str]:
         """A page of the author's, in Markdown, at `source`: that with its claims anchored, and the HTML of their evidence."""
-        marked = Anchoring(self.workspace, self.frame.region)
+        marked = Anchoring(self.workspace, self.frame.region, self.frame.label)
         text = marked.markdown(markdown)
         return text, self.frame.render("claims.html", str(PurePosixPath(source).with_suffix(".html")), marked=marked)
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from typing import Any
 
 from twayblade.knowledge.workspace import PlannedTrail
@@ -19,7 +20,6 @@ from twayblade.writing.cautions import with_look_alikes
 from twayblade.writing.key_layout import Layout
 from twayblade.writing.key_page import key_context
 from twayblade.writing.key_words import WrittenKey
-from twayblade.writing.phrases import date_words
 from twayblade.writing.plan_page import plan_context
 from twayblade.writing.recce_words import DEFERS, HOW, NO_PLACES, WrittenSheet
 from twayblade.writing.script import Script
@@ -56,13 +56,13 @@ class WalkPages:
 
     def _plan(self, planned: PlannedTrail) -> Page:
         address = plan_address(planned.id)
-        title = f"Plan: {planned.trail.title}"
+        title = self.frame.label.plain("plan.title", trail=planned.trail.title)
         care = self.frame.care(tuple(with_look_alikes(self.frame.pairs, trail_taxa(planned.trail))))
         context = plan_context(self.workspace, planned, self.frame.pairs, self.frame.scripts)
-        return Page(address, title, self.frame.render("plan.html", address, planned=planned, trail=planned.trail, title=title, care=care, **context))
+        return Page(address, title, self.frame.render("plan.html", address, planned=planned, trail=planned.trail, care=care, **context))
 
     def _script(self, script: Script) -> Page:
-        return self._of_script(script_address(script.trail.id, script.on), "script.html", script_context(self.workspace, script), script)
+        return self._of_script(script_address(script.trail.id, script.on), "script", script_context(self.workspace, script), script)
 
     def reading(self, script: Script) -> str:
         """A page of its own, which needs no other file: a script to be read aloud from a screen."""
@@ -71,19 +71,23 @@ class WalkPages:
         return self.frame.render("read.html", address, care=care, look=self.frame.look, **reading_context(self.workspace, script))
 
     def _pictures(self, script: Script) -> Page:
-        return self._of_script(pictures_address(script.trail.id, script.on), "pictures.html", pictures_context(self.workspace, script), script)
+        return self._of_script(pictures_address(script.trail.id, script.on), "pictures", pictures_context(self.workspace, script), script)
 
-    def _of_script(self, address: str, template: str, context: dict[str, Any], script: Script) -> Page:
+    def _title(self, key: str, planned: PlannedTrail, on: date) -> str:
+        return self.frame.label.plain(key, trail=planned.trail.title, date=self.frame.label.date(on))
+
+    def _of_script(self, address: str, kind: str, context: dict[str, Any], script: Script) -> Page:
         care = self.frame.care(tuple(with_look_alikes(self.frame.pairs, trail_taxa(script.trail.trail))))
-        return Page(address, context["title"], self.frame.render(template, address, care=care, **context))
+        title = self._title(f"{kind}.title", script.trail, script.on)
+        return Page(address, title, self.frame.render(f"{kind}.html", address, care=care, **context))
 
     def _key(self, written: WrittenKey, layout: Layout) -> Page:
         indented = layout is Layout.INDENTED
         address = key_address(written.planned.id, written.on, marked="indented" if indented else "")
-        title = f"Pocket key{', indented' if indented else ''}: {written.planned.trail.title}, {date_words(written.on)}"
+        title = self._title("key.title_indented" if indented else "key.title", written.planned, written.on)
         prints = self.frame.printed_keys[written.planned.id, written.on]
         context = key_context(self.workspace, written, layout, self.frame.key_signs[written.planned.id, written.on], self.frame.drawings)
-        return Page(address, title, self.frame.render("key.html", address, title=title, prints=prints, **context))
+        return Page(address, title, self.frame.render("key.html", address, prints=prints, **context))
 
     def _recce(self, written: WrittenSheet) -> Page:
         planned, on = written.sheet.trail, written.sheet.on
@@ -91,4 +95,4 @@ class WalkPages:
         care = written.cautions
         words = {"how": HOW, "defers": DEFERS, "no_places": NO_PLACES, "care": care}
         html = self.frame.render("recce.html", address, **words, written=written, planned=planned, trail=planned.trail, on=on)
-        return Page(address, written.heading, html)
+        return Page(address, self._title("recce.title", planned, on), html)
