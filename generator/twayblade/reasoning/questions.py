@@ -15,7 +15,7 @@ from twayblade.knowledge.trait import Kind, Trait
 from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import surely_applies
 from twayblade.reasoning.seeing import Bar, handling_forbidden, trait_bars, trait_seen
-from twayblade.reasoning.spread import Context, Extent, States, contexts, meets, spreads
+from twayblade.reasoning.spread import Context, Extent, Spread, States, contexts, meets, spreads
 
 Span = tuple[Decimal | None, Decimal | None]
 """The lowest and the highest number of a lead; None: without limit."""
@@ -66,6 +66,36 @@ class Question:
         return sum(1 << place for place in self.unanswerable | self.doubtful)
 
 
+@dataclass(frozen=True)
+class Observable:
+    """A trait at a part and stage of its organ, with what is known there of each taxon of an occasion, by its place.
+
+    spreads: of each taxon one for each side of a disagreement; none where nothing is known, or where it cannot be looked at.
+    lacking: as in `Question`.
+    """
+
+    trait: str
+    at: Context
+    spreads: tuple[tuple[Spread, ...], ...]
+    lacking: frozenset[int]
+
+    @property
+    def extents(self) -> list[tuple[Extent, ...]]:
+        """Everything a plant of each taxon may show."""
+        return [tuple(spread.all for spread in known) for known in self.spreads]
+
+
+def observables(workspace: Workspace, occasion: Occasion) -> tuple[Observable, ...]:
+    """Everything that may be looked at on the taxa of an occasion, if at least two of them surely show it then."""
+    forbidden = handling_forbidden(workspace, occasion)
+    taxa = [workspace.taxa[id_] for id_ in occasion.taxa]
+    found: list[Observable] = []
+    for id_ in workspace.traits:
+        sure = {n for n, taxon in enumerate(taxa) if _shows(workspace, taxon, id_, occasion, forbidden) is Phase.EXPECTED}
+        found += _observed(workspace, occasion, taxa, id_, sure)
+    return tuple(found)
+
+
 def questions(workspace: Workspace, occasion: Occasion, most_leads: int = 2) -> tuple[Question, ...]:
     """Every question of up to so many leads that may be asked of the taxa of an occasion.
 
@@ -88,13 +118,27 @@ def questions(workspace: Workspace, occasion: Occasion, most_leads: int = 2) -> 
 def _asked(
     workspace: Workspace, occasion: Occasion, taxa: list[Taxon], id_: str, answerable: set[int], doubtful: frozenset[int], most_leads: int
 ) -> list[Question]:
-    found: list[Question] = []
     trait = workspace.traits[id_]
-    lacking = frozenset(n for n, taxon in enumerate(taxa) if not surely_applies(workspace, taxon, trait, occasion.region))
-    for at in _contexts(taxa, answerable, trait, id_):
-        extents = [_extents(workspace, taxon, id_, at, occasion.region) if n in answerable else () for n, taxon in enumerate(taxa)]
-        found += [replace(q, doubtful=doubtful, lacking=lacking) for q in _split(trait, id_, at, extents, most_leads)]
-    return found
+    return [
+        replace(question, doubtful=doubtful, lacking=seen.lacking)
+        for seen in _observed(workspace, occasion, taxa, id_, answerable)
+        for question in _split(trait, id_, seen.at, seen.extents, most_leads)
+    ]
+
+
+def _observed(workspace: Workspace, occasion: Occasion, taxa: list[Taxon], id_: str, answerable: set[int]) -> list[Observable]:
+    """A trait at each part and stage at which some two of the taxa that can answer are known."""
+    trait, region = workspace.traits[id_], occasion.region
+    lacking = frozenset(n for n, taxon in enumerate(taxa) if not surely_applies(workspace, taxon, trait, region))
+    return [
+        Observable(
+            id_,
+            at,
+            tuple(spreads(workspace, taxon, taxon.values[id_], at, region) if n in answerable else () for n, taxon in enumerate(taxa)),
+            lacking,
+        )
+        for at in _contexts(taxa, answerable, trait, id_)
+    ]
 
 
 def _shows(workspace: Workspace, taxon: Taxon, trait_id: str, occasion: Occasion, forbidden: bool) -> Phase | None:
@@ -114,11 +158,6 @@ def _contexts(taxa: list[Taxon], answerable: set[int], trait: Trait, trait_id: s
     known = [taxa[n].values[trait_id] for n in sorted(answerable)]
     found = dict.fromkeys(at for a, b in combinations(known, 2) for at in contexts([a, b], trait))
     return list(found)
-
-
-def _extents(workspace: Workspace, taxon: Taxon, trait_id: str, at: Context, region: str | None) -> tuple[Extent, ...]:
-    """Everything a plant of the taxon may show, by each side of a disagreement; empty where nothing is known."""
-    return tuple(s.all for s in spreads(workspace, taxon, taxon.values[trait_id], at, region))
 
 
 def _split(trait: Trait, id_: str, at: Context, extents: list[tuple[Extent, ...]], most_leads: int) -> list[Question]:
