@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from twayblade.knowledge.numbers import Numbers
+from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.profile import HazardClass
 from twayblade.knowledge.season import Phase
 from twayblade.knowledge.trait import Trait
@@ -88,7 +89,7 @@ def contradictions(workspace: Workspace, key: Key) -> dict[tuple[int, int], tupl
     """For each last lead (number of couplet, place of lead) what would contradict each of its names."""
     asked, possible = _asked_on_the_way(key), remaining(key)
     forbidden = handling_forbidden(workspace, key.occasion)
-    known = {id_: _against(workspace, key, workspace.taxa[id_], forbidden) for id_ in key.occasion.taxa}
+    known = {id_: everything_against(workspace, key.occasion, workspace.taxa[id_], forbidden) for id_ in key.occasion.taxa}
     found = {}
     for couplet in key.couplets:
         on_the_way = asked[couplet.number] | {sign.question.trait for sign in couplet.signs}
@@ -118,7 +119,7 @@ def _surest(workspace: Workspace, found: list[Against], on_the_way: frozenset[st
     def order(against: Against) -> tuple[object, ...]:
         trait = workspace.traits[against.trait]
         told = [id_ for id_ in against.tells if id_ in possible]
-        worth = sum(_worth(workspace, against.taxon, id_) for id_ in told)
+        worth = sum(worth_of_telling(workspace, against.taxon, id_) for id_ in told)
         sureness = trait.ease.effort + 5 * float(trait.misread)
         return (not told, against.trait in on_the_way, len(against.states) > _FEW_STATES, -worth, sureness, against.trait)
 
@@ -131,7 +132,7 @@ _DEADLY_LOOK_ALIKE = 10
 (project defaults)."""
 
 
-def _worth(workspace: Workspace, taxon: str, other: str) -> int:
+def worth_of_telling(workspace: Workspace, taxon: str, other: str) -> int:
     """What it is worth that a contradiction of one name betrays another plant."""
     pair = (workspace.taxa[taxon], workspace.taxa[other])
     declared = any(c.from_ == b.id for a, b in (pair, pair[::-1]) for c in a.profile.contrasts)
@@ -149,9 +150,10 @@ def _only(workspace: Workspace, against: Against, possible: tuple[str, ...]) -> 
     return replace(against, states=states) if states else against
 
 
-def _against(workspace: Workspace, key: Key, taxon: Taxon, forbidden: bool) -> list[Against]:
-    """Everything that would contradict a name and may be looked at now, at each part and stage of its organ."""
-    occasion, found = key.occasion, []
+def everything_against(workspace: Workspace, occasion: Occasion, taxon: Taxon, forbidden: bool) -> list[Against]:
+    """Everything that would contradict a name, and that other taxa of an occasion show, and that may be looked at then, at each part and
+    stage of its organ."""
+    found = []
     for id_, value in taxon.values.items():
         trait = workspace.traits[id_]
         if not surely_applies(workspace, taxon, trait, occasion.region) or trait_bars(workspace, trait, (taxon,), occasion, forbidden) - {
@@ -161,14 +163,14 @@ def _against(workspace: Workspace, key: Key, taxon: Taxon, forbidden: bool) -> l
         if occasion.on and trait_seen(workspace, taxon, trait, occasion.on, occasion.region) is not Phase.EXPECTED:
             continue
         for at in contexts([value], trait):
-            against = _at(workspace, key, taxon, trait, id_, at)
+            against = _at(workspace, occasion, taxon, trait, id_, at)
             if against:
                 found.append(against)
     return found
 
 
-def _at(workspace: Workspace, key: Key, taxon: Taxon, trait: Trait, id_: str, at: Context) -> Against | None:
-    region = key.occasion.region
+def _at(workspace: Workspace, occasion: Occasion, taxon: Taxon, trait: Trait, id_: str, at: Context) -> Against | None:
+    region = occasion.region
     own = [s.all for s in spreads(workspace, taxon, taxon.values[id_], at, region)]
     if not own:
         return None
@@ -177,7 +179,7 @@ def _at(workspace: Workspace, key: Key, taxon: Taxon, trait: Trait, id_: str, at
         everything = union(everything, extent)
     others = {
         other: [s.all if trait.kind.is_numeric else s.usual for s in spreads(workspace, workspace.taxa[other], v, at, region)]
-        for other in key.occasion.taxa
+        for other in occasion.taxa
         if other != taxon.id and (v := workspace.taxa[other].values.get(id_))
     }
     clear = {other: extents for other, extents in others.items() if extents and not any(meets(e, everything) for e in extents)}

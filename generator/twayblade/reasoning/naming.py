@@ -31,8 +31,8 @@ UNSURE = -1
 NONE_OF_THESE = -2
 """The answer `none of these`. It speaks against nothing, and is told at the end."""
 
-NOT_SURELY_SHOWN = 8
-"""What a look costs more that one of the possible taxa may not show on the day (project default, in eighths of an easy look's effort)."""
+NOT_SURELY_SHOWN = 2
+"""What a look costs more for each pair of which one may not show it on the day (project default; the effort of an easy look is 1)."""
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ class Look:
     observation: looks with the same one are never asked both. against: for each answer what it speaks by against each taxon, by its place;
     0: a plant of the taxon may show it. own, seldom: for each answer the taxa that may show just it, and those that do so less often than
     usually. lacking: the taxa of which a plant may lack the organ; while one of them is possible it is never asked. worth: for each pair
-    of places, in the order of `pairs`, how far the answers to be expected of the two speak apart. effort: in eighths of an easy look.
+    of places, in the order of `pairs`, how far the answers to be expected of the two speak apart. effort: of an easy look 1.
     shown, sure: for each taxon the days (bits of the circle) on which it may be judged by it, and on which its stage is expected besides.
     """
 
@@ -73,8 +73,7 @@ class Look:
 class Naming:
     """What may be asked of some taxa, over the whole year.
 
-    always: the taxa that stay in whatever the date. present: for each taxon the days on which it can be found. Where taxa are too many to
-    be asked of one by one, `looks` are still those of all of them.
+    always: the taxa that stay in whatever the date. present: for each taxon the days on which it can be found, as bits of the circle.
     """
 
     taxa: tuple[str, ...]

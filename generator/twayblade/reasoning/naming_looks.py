@@ -24,9 +24,6 @@ from twayblade.reasoning.telling import observation
 MOST_SPANS = 4
 """Into so many spans numbers are divided at the most (project default): beginners count and measure no finer."""
 
-_EIGHTHS = 8
-"""The worth of looks and their effort are counted in eighths."""
-
 _HARMFUL = 2
 """So many times is a pair worth that holds a plant on which no hand may be laid (project default)."""
 
@@ -68,7 +65,7 @@ def _with_answers(workspace: Workspace, occasion: Occasion, taxa: list[Taxon], s
         tuple(mine & ~often for mine, often in zip(own, usual, strict=True)),
         sum(1 << n for n in seen.lacking),
         _worth(taxa, against, usual),
-        round(_EIGHTHS * trait.ease.effort / 2),
+        trait.ease.effort,
         tuple(days_to_look(workspace, (taxon,), trait, occasion) if known else 0 for taxon, known in zip(taxa, seen.spreads, strict=True)),
         tuple(shared_days(workspace, (taxon,), trait.stages, occasion.region, expected=True) for taxon in taxa),
     )
@@ -79,13 +76,13 @@ def _bits(found: Iterable[bool]) -> int:
 
 
 def _worth(taxa: list[Taxon], against: tuple[tuple[int, ...], ...], usual: tuple[int, ...]) -> tuple[int, ...]:
-    """For each pair what the usual answers of either speak by against the other, on average, in eighths."""
+    """For each pair what the usual answers of either speak by against the other, on average and taken together."""
     said = [[n for n, often in enumerate(usual) if often >> place & 1] for place in range(len(taxa))]
 
     def between(a: int, b: int) -> int:
         found = [sum(against[n][other] for n in said[one]) / len(said[one]) for one, other in ((a, b), (b, a)) if said[one]]
         harm = taxa[a].hazard_class.forbids_handling or taxa[b].hazard_class.forbids_handling
-        return round(_EIGHTHS * sum(found) / 2) * (_HARMFUL if harm else 1) if len(found) == 2 else 0
+        return round(sum(found)) * (_HARMFUL if harm else 1) if len(found) == 2 else 0
 
     return tuple(between(a, b) for a, b in pairs(len(taxa)))
 
@@ -143,14 +140,15 @@ def _numbers(workspace: Workspace, taxa: list[Taxon], trait: Trait, seen: Observ
     cuts: list[Decimal] = []
     parted = 0
     while left and len(cuts) < MOST_SPANS - 1:
-        worth = {cut: sum(_worth_of(taxa, trait, seen, _spans(trait, [*cuts, cut]))) for cut in left}
+        worth = {cut: sum(_worth_of(taxa, trait, seen, _spans(trait, [*cuts, cut], None))) for cut in left}
         best = max(left, key=lambda cut: worth[cut])
         if worth[best] <= parted:
             break
         parted = worth[best]
         cuts.append(best)
         left.remove(best)
-    return _spans(trait, cuts)
+    lowest = Decimal(0) if trait.kind is Kind.COUNT and any(not hull.low for hull in hulls) else None
+    return _spans(trait, cuts, lowest)
 
 
 def _cuts(trait: Trait, hulls: list[Interval]) -> list[Decimal]:
@@ -164,17 +162,20 @@ def _cuts(trait: Trait, hulls: list[Interval]) -> list[Decimal]:
     return sorted(set(found))
 
 
+_ROUND = tuple(Decimal(step) for step in ("1000", "500", "100", "50", "10", "5", "1", "0.5", "0.1"))
+"""Steps of round numbers, the roundest first."""
+
+
 def _between(trait: Trait, high: Decimal, low: Decimal) -> Decimal:
-    """Where to cut between a highest and the next lowest number: at the roundest number that is clear of both, else in the middle."""
+    """Where to cut between a highest and the next lowest number: at the roundest number that no misreading of either reaches, else at the
+    roundest between them."""
     middle = (high + low) / 2
     if trait.kind is Kind.COUNT:
         return Decimal(int(middle)) if middle < low else high
-    clear = Interval(high + trait.blur / 2, low - trait.blur / 2)
-    for step in (Decimal(1000), Decimal(500), Decimal(100), Decimal(50), Decimal(10), Decimal(5), Decimal(1), Decimal("0.5"), Decimal("0.1")):
-        nearest = (middle / step).to_integral_value() * step
-        if Interval(nearest, nearest).lies_in(clear) and high <= nearest < low:
-            return nearest
-    return middle
+    blurred = trait.blur / 2
+    rounded = [(middle / step).to_integral_value() * step for step in _ROUND]
+    clear = [n for n in rounded if high + blurred <= n <= low - blurred and n < low]
+    return next(iter(clear or [n for n in rounded if high <= n < low]), middle)
 
 
 def _worth_of(taxa: list[Taxon], trait: Trait, seen: Observable, answers: tuple[Answer, ...]) -> tuple[int, ...]:
@@ -183,9 +184,9 @@ def _worth_of(taxa: list[Taxon], trait: Trait, seen: Observable, answers: tuple[
     return _worth(taxa, against, usual)
 
 
-def _spans(trait: Trait, cuts: list[Decimal]) -> tuple[Answer, ...]:
+def _spans(trait: Trait, cuts: list[Decimal], lowest: Decimal | None) -> tuple[Answer, ...]:
     highs: list[Decimal | None] = [*sorted(cuts), None]
-    lows = [None, *((cut + 1 if trait.kind is Kind.COUNT else cut) for cut in sorted(cuts))]
+    lows = [lowest, *((cut + 1 if trait.kind is Kind.COUNT else cut) for cut in sorted(cuts))]
     return tuple(Answer(_span_id(low, high), None, (low, high)) for low, high in zip(lows, highs, strict=True))
 
 

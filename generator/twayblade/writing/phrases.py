@@ -83,7 +83,7 @@ def interval_words(trait: Trait, interval: Interval) -> str:
             span = f"at most {high.normalize():f}"
         elif low == 0:
             span = "any number of"
-        return f"{span} {trait.one if low == high == 1 else trait.many}"
+        return f"{span} {trait.one if high == 1 and low in (0, 1) else trait.many}"
     return trait.phrase.format(f"{span} {trait.unit}")
 
 
