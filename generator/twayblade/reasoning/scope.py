@@ -49,3 +49,18 @@ def covered(workspace: Workspace, trail: Trail, on: date) -> tuple[tuple[str, ..
     unprofiled = [LeftOut(None, entry, "no profile yet") for entry in region.recorded if not entry.taxon]
     elsewhere = [LeftOut(id_, None, "not on this trail") for id_ in sorted(listed - set(held) - set(shown)) if id_]
     return held, tuple(absent + elsewhere + unprofiled)
+
+
+def nameable(workspace: Workspace, region_id: str | None) -> tuple[tuple[str, ...], tuple[LeftOut, ...]]:
+    """The taxa that an unknown plant of a region is held against, whatever the date, and what is left out of the region's list.
+
+    They are those with a profile that the list records or a trail there shows, and every one that is harmful or has no hazard record;
+    without a list every taxon.
+    """
+    region = workspace.regions.get(region_id or "")
+    if region is None or not region.recorded:
+        return tuple(workspace.taxa), ()
+    shown = {id_ for planned in workspace.trails.values() if planned.trail.region == region_id for id_ in trail_taxa(planned.trail)}
+    held = shown | {entry.taxon for entry in region.recorded if entry.taxon}
+    taxa = tuple(id_ for id_, taxon in workspace.taxa.items() if id_ in held or taxon.hazard_class.forbids_handling)
+    return taxa, tuple(LeftOut(None, entry, "no profile yet") for entry in region.recorded if not entry.taxon)

@@ -15,6 +15,10 @@ def pair_address(first: str, second: str) -> str:
     return f"compare/{'--'.join(sorted((first, second)))}.html"
 
 
+NAMING = "naming.html"
+"""The address of the page that helps with an unknown plant."""
+
+
 def script_address(trail: str, on: date) -> str:
     """The address of a script."""
     return f"trails/{trail}-{on.isoformat()}.html"

@@ -13,6 +13,7 @@ from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.compare import Difference
 from twayblade.reasoning.depiction import Beside, Depiction, depict, depict_beside, depict_condition, depict_state, pieces_of
 from twayblade.reasoning.key import Asked, Key
+from twayblade.reasoning.questions import Span
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.spread import extent_of_ranges
 from twayblade.writing.addresses import beside_address, condition_address, drawing_address, scaled_address, setting_address
@@ -97,11 +98,15 @@ class Drawings:
 
     def of_lead(self, asked: Asked, place: int) -> tuple[Picture, ...]:
         """What one lead of a couplet asks for by a sign: each state it names, or one number; nothing if one of them is not drawn."""
-        trait_id, part = asked.question.trait, asked.question.at.part
         side = asked.question.sides[asked.sides[place]]
-        if not isinstance(side, tuple):
-            return self._all_of(trait_id, [depict_state(self.workspace, trait_id, state, part) for state in asked.states[place]], part)
-        numbers = extent_of_ranges([Interval(*side)], self.workspace.traits[trait_id])
+        span = side if isinstance(side, tuple) else None
+        return self.of_conditions(asked.question.trait, asked.question.at.part, asked.states[place], span)
+
+    def of_conditions(self, trait_id: str, part: str | None, states: Sequence[str], span: Span | None = None) -> tuple[Picture, ...]:
+        """Each of some states at a part of an organ, or one number of a span; nothing if one of them is not drawn."""
+        if span is None:
+            return self._all_of(trait_id, [depict_state(self.workspace, trait_id, state, part) for state in states], part)
+        numbers = extent_of_ranges([Interval(*span)], self.workspace.traits[trait_id])
         return self._all_of(trait_id, [depict_condition(self.workspace, trait_id, numbers, part)], part)
 
     def of_asked(self, trait_id: str, key: Key, signs: int) -> tuple[Picture, ...]:

@@ -7,7 +7,7 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.key_ends import Against
 from twayblade.reasoning.key_report import KeyReport
 from twayblade.reasoning.keys.measures import Arrivals
-from twayblade.writing.phrases import sentence, states_words, subject
+from twayblade.writing.phrases import capital, states_words, subject
 
 
 def against_words(workspace: Workspace, against: Against) -> str:
@@ -15,6 +15,16 @@ def against_words(workspace: Workspace, against: Against) -> str:
 
     A harmful plant is still treated as one: each output says so once, where it says how it is used.
     """
+    before, after = against_parts(workspace, against)
+    return f"{before}{AGAIN if against.asked else ''}{after}"
+
+
+AGAIN = ", looked at once more,"
+"""What stands between the parts of a contradiction by something that was looked at on the way."""
+
+
+def against_parts(workspace: Workspace, against: Against) -> tuple[str, str]:
+    """The sentence of a contradiction, parted where AGAIN may stand."""
     trait, taxon = workspace.traits[against.trait], workspace.taxa[against.taxon]
     if against.states:
         condition = states_words(trait, against.states)
@@ -22,8 +32,7 @@ def against_words(workspace: Workspace, against: Against) -> str:
         condition = trait.many if against.above == "0" else f"more than {against.above} {trait.one if against.above == '1' else trait.many}"
     else:
         condition = trait.phrase.format(f"more than {against.above} {trait.unit}")
-    again = ", looked at once more," if against.asked else ""
-    return sentence(f"not {taxon.common_name} if {subject(trait, against.at)}{again} {trait.verb} {condition}")
+    return capital(f"not {taxon.common_name} if {subject(trait, against.at)}"), f" {trait.verb} {condition}."
 
 
 def report_words(report: KeyReport) -> tuple[str, ...]:

@@ -102,9 +102,13 @@ def write_key(workspace: Workspace, planned: PlannedTrail, on: date) -> WrittenK
     settles = {group: _settles(workspace, key, group) for group in key.inseparable}
     measures = key_report(workspace, key)
     listed_here = workspace.regions[planned.trail.region].recorded
+    return WrittenKey(planned, on, key, couplets, left, settles, also_harmful(left), len(listed_here), measures, report_words(measures))
+
+
+def also_harmful(left: tuple[LeftOut, ...]) -> tuple[str, ...]:
+    """The names of the harmful plants that are recorded and left out for want of a profile, the deadliest first."""
     worst_first = sorted((o.recorded for o in left if o.recorded and o.recorded.hazard.is_harmful), key=lambda r: list(HazardClass).index(r.hazard))
-    harmful = tuple(f"{r.common or r.name} ({r.name})" for r in worst_first)
-    return WrittenKey(planned, on, key, couplets, left, settles, harmful, len(listed_here), measures, report_words(measures))
+    return tuple(f"{r.common or r.name} ({r.name})" for r in worst_first)
 
 
 def _couplet(
@@ -197,19 +201,29 @@ def words_of(workspace: Workspace, written: WrittenKey, signs: int | None = None
 
 def coverage_words(written: WrittenKey) -> str:
     """What the key covers out of what is recorded."""
-    if not written.recorded:
-        return f"Covers {len(written.covers)}. No list of what is recorded in this region is at hand, so others may stand here, harmful ones too."
-    return f"Covers {len(written.covers)} of the {written.recorded} on the list for this region."
+    return covers_words(len(written.covers), written.recorded)
+
+
+def covers_words(held: int, recorded: int) -> str:
+    """How many plants of how many recorded are held."""
+    if not recorded:
+        return f"Covers {held}. No list of what is recorded in this region is at hand, so others may stand here, harmful ones too."
+    return f"Covers {held} of the {recorded} on the list for this region."
 
 
 def left_out_words(workspace: Workspace, written: WrittenKey) -> str:
     """What the key does not hold: the harmful ones by name, the deadliest first; the others by number."""
-    absent = [workspace.taxa[o.taxon].common_name for o in written.leaves_out if o.taxon]
-    listed_only = [o.recorded.hazard for o in written.leaves_out if o.recorded]
+    return absent_words(workspace, written.leaves_out, "in this key")
+
+
+def absent_words(workspace: Workspace, leaves_out: tuple[LeftOut, ...], where: str) -> str:
+    """What is left out `in this key` or elsewhere: the harmful ones by name, the deadliest first; the others by number."""
+    absent = [workspace.taxa[o.taxon].common_name for o in leaves_out if o.taxon]
+    listed_only = [o.recorded.hazard for o in leaves_out if o.recorded]
     unassessed, none_found = listed_only.count(HazardClass.NOT_ASSESSED), listed_only.count(HazardClass.NONE_FOUND)
     pieces = []
-    if written.also_harmful:
-        pieces.append(f"Harmful, recorded in the region, and not in this key: {listed(written.also_harmful)}.")
+    if harmful := also_harmful(leaves_out):
+        pieces.append(f"Harmful, recorded in the region, and not {where}: {listed(harmful)}.")
     if absent:
         pieces.append(f"Not to be seen then, or not on this trail: {listed(absent)}.")
     if unassessed or none_found:
