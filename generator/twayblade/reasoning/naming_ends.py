@@ -21,12 +21,12 @@ from twayblade.reasoning.telling import observation, tell_apart
 MOST_DOUBTS = 3
 """So many contradictions are told of a name (project default)."""
 
-MOST_PARTINGS = 6
+MOST_PARTINGS = 4
 """So many differences of a pair are kept to choose from on the day (project default)."""
 
-_TELLS_NOTHING = 10_000
-_WAS_ASKED = 1_000
-_A_PLANT = 10
+TELLS_NOTHING = 10_000
+WAS_ASKED = 1_000
+A_PLANT = 10
 """What it counts that a contradiction betrays no plant still possible, that it was asked already, and what a plant that it betrays (times
 its worth) counts against the rank by ease."""
 
@@ -80,7 +80,7 @@ def choose_doubts(of_taxon: Sequence[Doubt], naming: Naming, given: Given, now: 
     def order(place: int) -> tuple[int, int]:
         doubt = of_taxon[place]
         worth = sum(doubt.worth[n] for n in places(others))
-        return ((0 if worth else _TELLS_NOTHING) + (_WAS_ASKED if doubt.observation in asked else 0) + doubt.rank - _A_PLANT * worth, place)
+        return ((0 if worth else TELLS_NOTHING) + (WAS_ASKED if doubt.observation in asked else 0) + doubt.rank - A_PLANT * worth, place)
 
     chosen: dict[str, int] = {}
     for place in sorted((n for n, doubt in enumerate(of_taxon) if doubt.days >> day & 1), key=order):

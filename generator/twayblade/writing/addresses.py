@@ -18,6 +18,9 @@ def pair_address(first: str, second: str) -> str:
 NAMING = "naming.html"
 """The address of the page that helps with an unknown plant."""
 
+NAMING_TABLES = "data/naming.js"
+"""The address of what that page looks up."""
+
 
 def script_address(trail: str, on: date) -> str:
     """The address of a script."""

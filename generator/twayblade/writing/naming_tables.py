@@ -4,7 +4,7 @@ Per taxon there is one digit (base 36) or one place of a list, in the order of `
 
 | key        | what it holds                                                                                                        |
 |------------|----------------------------------------------------------------------------------------------------------------------|
-| `margin`, `unsure`, `most` | MARGIN, NOT_SURELY_SHOWN, MOST_DOUBTS                                                                |
+| `margin`, `unsure`, `most`, `weights` | MARGIN, NOT_SURELY_SHOWN, MOST_DOUBTS; TELLS_NOTHING, WAS_ASKED and A_PLANT               |
 | `days`     | sets of days, named elsewhere by their places: runs of first and last day on the circle, both included `[120, 200, 350, 10]` |
 | `taxa`     | id, name, scientific name, address, caution in short and whole, drawings `[address, width, height, words]`             |
 | `always`, `present` | per taxon: whether it stays whatever the date; the days on which it can be found                             |
@@ -30,7 +30,7 @@ from twayblade.knowledge.trait import Kind, Trait
 from twayblade.knowledge.workspace import Workspace
 from twayblade.reasoning.lookalikes import Pair
 from twayblade.reasoning.naming import MARGIN, NOT_SURELY_SHOWN, Answer, Look, Naming
-from twayblade.reasoning.naming_ends import MOST_DOUBTS, Doubt, doubts, partings
+from twayblade.reasoning.naming_ends import A_PLANT, MOST_DOUBTS, TELLS_NOTHING, WAS_ASKED, Doubt, doubts, partings
 from twayblade.reasoning.naming_looks import make_naming
 from twayblade.reasoning.seeing import runs
 from twayblade.reasoning.spread import Context
@@ -39,6 +39,9 @@ from twayblade.writing.cautions import cautions, harm_words
 from twayblade.writing.drawings import Drawings, Picture
 from twayblade.writing.key_ends_words import against_parts
 from twayblade.writing.phrases import contrast_sentence, interval_words, pronoun, sentence, subject
+
+MOST_DRAWN = 3
+"""So many drawings stand beside a name (project default)."""
 
 _DIGITS = "0123456789abcdefghijklmnopqrstuvwxyz"
 
@@ -61,6 +64,7 @@ def write_naming(workspace: Workspace, occasion: Occasion, pairs: tuple[Pair, ..
         "margin": MARGIN,
         "unsure": NOT_SURELY_SHOWN,
         "most": MOST_DOUBTS,
+        "weights": [TELLS_NOTHING, WAS_ASKED, A_PLANT],
         "taxa": [_taxon(workspace, id_, drawings) for id_ in naming.taxa],
         "always": _digits(naming.always >> n & 1 for n in range(len(naming.taxa))),
         "present": [days.place(found) for found in naming.present],
@@ -97,7 +101,7 @@ def _digits(numbers: Iterable[int]) -> str:
 
 def _taxon(workspace: Workspace, id_: str, drawings: Drawings) -> list[Any]:
     taxon = workspace.taxa[id_]
-    pictures = [_picture(picture) for picture in drawings.of_taxon(taxon)]
+    pictures = [_picture(picture) for picture in drawings.of_taxon(taxon)[:MOST_DRAWN]]
     return [id_, taxon.common_name, taxon.scientific_name, taxon_address(id_), harm_words(taxon), " ".join(cautions(workspace, (id_,))), pictures]
 
 
@@ -122,7 +126,7 @@ def _look(workspace: Workspace, naming: Naming, look: Look, drawings: Drawings, 
     return {
         "id": look_id(look),
         "seen": look.observation,
-        "what": subject(trait, look.at),
+        "what": what_words(trait, look.at),
         "ask": question_words(trait, look.at),
         "help": trait.definition,
         "effort": look.effort,
@@ -134,6 +138,11 @@ def _look(workspace: Workspace, naming: Naming, look: Look, drawings: Drawings, 
         "shown": [days.place(found) for found in look.shown],
         "sure": [days.place(found) for found in look.sure],
     }
+
+
+def what_words(trait: Trait, at: Context) -> str:
+    """What is looked at, in the midst of a sentence: `hairs of the stem (the lower stem)`."""
+    return f"{trait.name} ({trait.parts[at.part]})" if at.part else trait.name
 
 
 def question_words(trait: Trait, at: Context) -> str:

@@ -8,6 +8,7 @@ from pathlib import PurePosixPath
 
 from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.addresses import (
+    NAMING,
     chapters_address,
     key_address,
     reading_address,
@@ -17,6 +18,7 @@ from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.browser_data import assigned
 from twayblade.writing.chapters import chapters_vtt
 from twayblade.writing.labels import Labels
+from twayblade.writing.naming_page import NamingPage
 from twayblade.writing.phrases import capital
 from twayblade.writing.plant_pages import PlantPages
 from twayblade.writing.recce_csv import sheet_csv
@@ -40,17 +42,19 @@ class Site:
     def __init__(self, workspace: Workspace, has_cautions: bool = False, look: str = "", labels: Labels | None = None) -> None:
         self.workspace = workspace
         self.frame = Frame(workspace, has_cautions, look, labels)
-        self.plants, self.walks = PlantPages(self.frame), WalkPages(self.frame)
+        self.plants, self.walks, self.naming = PlantPages(self.frame), WalkPages(self.frame), NamingPage(self.frame)
 
     def pages(self) -> Iterator[Page]:
         """Every page, in a fixed order."""
         yield from self.plants.pages()
         yield from self.walks.pages()
+        yield from self.naming.pages()
 
     def downloads(self) -> Iterator[Download]:
         """Labels for scripts, drawings, photographs, printed keys, recce sheets (print, table); of each script its reading page, and chapters."""
         yield Download("data/labels.js", assigned("labels", self.frame.label.section("browser")))
         self.plants.ask_for_drawings()
+        yield from self.naming.downloads()
         yield from (Download(picture.address, picture.svg.encode()) for picture in self.frame.drawings.files())
         for published in self.frame.photographs.values():
             yield from (Download(copy.address, copy.content) for copy in published.copies)
@@ -89,6 +93,7 @@ class Site:
         return (
             Entry(label("menu.plants" if self.frame.is_botanical else "menu.kinds"), "taxa.html"),
             Entry(label("menu.compare"), "compare.html"),
+            *((Entry(self.naming.title, NAMING),) if self.naming.is_there else ()),
             *groups,
             Entry(label("menu.year"), "year.html"),
             *trails,
