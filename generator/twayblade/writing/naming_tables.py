@@ -6,7 +6,7 @@ Per taxon there is one digit (base 36) or one place of a list, in the order of `
 |------------|----------------------------------------------------------------------------------------------------------------------|
 | `margin`, `unsure`, `most`, `weights` | MARGIN, NOT_SURELY_SHOWN, MOST_DOUBTS; TELLS_NOTHING, WAS_ASKED and A_PLANT               |
 | `days`     | sets of days, named elsewhere by their places: runs of first and last day on the circle, both included `[120, 200, 350, 10]` |
-| `taxa`     | id, name, scientific name, address, caution in short and whole, drawings `[address, width, height, words]`             |
+| `taxa`     | id, name, scientific name, address, caution in short, caution or harmful look-alikes, drawings `[address, width, height, words]`             |
 | `always`, `present` | per taxon: whether it stays whatever the date; the days on which it can be found                             |
 | `looks`    | per look: id, observation, what to look at, the question, the definition, effort; its answers `[id, words, sentence, drawing]`; |
 |            | per answer and taxon `against` and `own` (0: does not show it, 1: does, 2: seldom); `lacking`, `worth`, `shown`, `sure` as in `Look` |
@@ -35,7 +35,7 @@ from twayblade.reasoning.naming_looks import make_naming
 from twayblade.reasoning.seeing import runs
 from twayblade.reasoning.spread import Context
 from twayblade.writing.addresses import pair_address, taxon_address
-from twayblade.writing.cautions import cautions, harm_words
+from twayblade.writing.cautions import cautions, harm_words, mistaken_for
 from twayblade.writing.drawings import Drawings, Picture
 from twayblade.writing.key_ends_words import against_parts
 from twayblade.writing.phrases import contrast_sentence, interval_words, pronoun, sentence, subject
@@ -102,7 +102,8 @@ def _digits(numbers: Iterable[int]) -> str:
 def _taxon(workspace: Workspace, id_: str, drawings: Drawings) -> list[Any]:
     taxon = workspace.taxa[id_]
     pictures = [_picture(picture) for picture in drawings.of_taxon(taxon)[:MOST_DRAWN]]
-    return [id_, taxon.common_name, taxon.scientific_name, taxon_address(id_), harm_words(taxon), " ".join(cautions(workspace, (id_,))), pictures]
+    care = " ".join(cautions(workspace, (id_,)) or mistaken_for(workspace, (id_,)))
+    return [id_, taxon.common_name, taxon.scientific_name, taxon_address(id_), harm_words(taxon), care, pictures]
 
 
 def _picture(picture: Picture) -> list[str]:

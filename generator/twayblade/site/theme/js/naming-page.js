@@ -9,11 +9,13 @@
   const tables = home.namingTables;
   const words = tables.words;
   const root = page.dataset.root;
-  const rules = reckoning(tables, dayOfPage());
+  let rules = reckoning(tables, dayOfPage());
   const lookAt = new Map(tables.looks.map((look, place) => [look.id, place]));
   const WITHOUT = { [UNSURE]: "unsure", [NONE_OF_THESE]: "none" };
 
+  /* The day of the circle, 0 (1 January) to 365. */
   function dayOfPage() {
+    if (home.day) return home.day.number;
     const asked = new URLSearchParams(location.search).get("on");
     const date = /^\d{4}-\d{2}-\d{2}$/.test(asked || "") ? new Date(`${asked}T12:00`) : new Date();
     return Math.round((Date.UTC(2024, date.getMonth(), date.getDate()) - Date.UTC(2024, 0, 1)) / 86400000); // 2024 has 366 days
@@ -80,6 +82,7 @@
 
   const told = (tag, attributes, ...children) => make(tag, { lang: page.dataset.told || null, ...attributes }, ...children);
   const link = (to, ...children) => make("a", { href: to }, ...children);
+  const dated = (to) => root + to + location.search;
   const drawing = ([src, width, height, text], alt) => make("img", { src: root + src, width, height, alt: alt === undefined ? text : alt });
 
   function button(text, to, picture, label) {
@@ -90,9 +93,9 @@
     return made;
   }
 
-  function nameLink(taxon) {
+  function nameLink(taxon, written = (name) => name) {
     const [, name, , to, harm] = tables.taxa[taxon];
-    const shown = told("span", {}, link(root + to + location.search, name));
+    const shown = told("span", {}, link(dated(to), written(name)));
     if (harm) shown.append("\u00a0", make("span", { role: "img", "aria-label": words.harm_on_record }, "▲"));
     return shown;
   }
@@ -178,19 +181,20 @@
     const known = names.filter((taxon) => now.known.includes(taxon));
     const made = make("section", { "aria-labelledby": "end", class: "end" });
     made.append(heading(now, known.length ? known : names));
-    if (names.length > 1) made.append(make("p", {}, words.not_parted));
+    const goesOn = rules.nextLook(state.given) !== null;
+    if (names.length > 1 && !goesOn) made.append(make("p", {}, words.not_parted));
     const unknown = names.filter((taxon) => known.length && !known.includes(taxon));
     if (unknown.length) made.append(make("p", {}, ...around(words.hardly_known, { names: nameLinks(unknown, words.and) })));
     if (now.least > 0 && names.length) made.append(make("p", {}, words.not_all_fits));
     for (const taxon of names.length < 4 ? names : []) made.append(...named(state, now, taxon));
-    const care = names.filter((taxon) => tables.taxa[taxon][5]);
+    const care = names.filter((taxon) => tables.taxa[taxon][4]);
     for (const taxon of names.length < 4 ? [] : care) made.append(told("p", { class: "short-care" }, tables.taxa[taxon][5]));
     if (left.length) made.append(...harmful(state, now, names, left));
     const others = now.possible.filter((taxon) => !names.includes(taxon) && !left.includes(taxon));
     if (others.length) made.append(make("p", {}, ...around(words.others, { names: nameLinks(others, words.or) })));
     if (state.given.some(([, answer]) => answer === NONE_OF_THESE)) made.append(make("p", {}, words.none_seen));
     made.append(make("p", { class: "none" }, words.beyond, " ", link("#leaves-out", words.leaves_out)));
-    if (state.stop && rules.nextLook(state.given) !== null) made.append(make("p", {}, link(address({ given: state.given }), words.go_on)));
+    if (goesOn) made.append(make("p", {}, link(address({ given: state.given }), words.go_on)));
     return made;
   }
 
@@ -204,7 +208,7 @@
   function named(state, now, taxon) {
     const [, name, latin, , harm, care, drawings] = tables.taxa[taxon];
     const made = [make("h3", {}, told("span", {}, capital(name)), " ", make("i", { lang: "la", class: "latin" }, latin))];
-    if (harm) made.push(told("p", { class: "short-care" }, care));
+    if (care) made.push(told("p", { class: harm ? "short-care" : null }, care));
     const figures = make("div", { class: "drawings" });
     for (const picture of drawings) figures.append(make("figure", { class: "drawing" }, drawing(picture)));
     if (drawings.length) made.push(figures);
@@ -222,7 +226,7 @@
   function harmful(state, now, names, left) {
     const list = make("ul", { class: "still" });
     for (const taxon of left) {
-      const item = make("li", {}, make("p", {}, make("strong", {}, nameLink(taxon)), told("span", {}, `: ${tables.taxa[taxon][4]}.`)));
+      const item = make("li", {}, make("p", {}, make("strong", {}, nameLink(taxon, capital)), told("span", {}, `: ${tables.taxa[taxon][4]}.`)));
       const place = names.length ? rules.parting(names[0], taxon, state.given) : undefined;
       if (place !== undefined) {
         const [sentence, , , claim] = tables.partings[pairOf(names[0], taxon)][place];
@@ -235,7 +239,7 @@
         item.append(make("p", {}, words.look_again, again));
       }
       const pair = names.length ? tables.pages[pairOf(names[0], taxon)] : undefined;
-      if (pair) item.append(make("p", {}, link(root + pair + location.search, filled(words.tell_apart, { first: nameOf(names[0]), second: nameOf(taxon) }))));
+      if (pair) item.append(make("p", {}, link(dated(pair), capital(filled(words.tell_apart, { first: nameOf(names[0]), second: nameOf(taxon) })))));
       list.append(item);
     }
     return [make("h3", {}, words.harmful), list];
@@ -251,20 +255,26 @@
     const look = state.open === undefined && !state.stop ? rules.nextLook(state.given) : state.open;
     const ends = look === undefined || look === null;
     page.replaceChildren(...[soFar(state), ends ? end(state) : question(state, look)].filter(Boolean));
-    announce(state);
-    if (!isFirst) page.querySelector(ends ? "#end" : "#asked").focus();
+    if (!isFirst) {
+      announce(state.given);
+      page.querySelector(ends ? "#end" : "#asked").focus();
+    }
+    before = state.given;
   }
 
   /* Says aloud what was noted; the heading that takes the focus says what comes next. */
-  function announce(state) {
-    const fresh = state.given.find(([look, answer]) => !before.some((known) => known[0] === look && known[1] === answer));
-    document.getElementById("noted").textContent = fresh && before !== null ? filled(words.noted, { sentence: saying(fresh) }) : "";
-    before = state.given;
+  function announce(given) {
+    const fresh = given.find(([look, answer]) => !before.some((known) => known[0] === look && known[1] === answer));
+    document.getElementById("noted").textContent = fresh ? filled(words.noted, { sentence: saying(fresh) }) : "";
   }
 
   document.getElementById("without").hidden = true;
   window.addEventListener("hashchange", () => {
-    if (location.hash === "" || location.hash.startsWith("#saw=")) show(false);
+    if (location.hash === "" || location.hash.startsWith("#saw=")) show(false); // other anchors lead about the page
+  });
+  document.addEventListener("twayblade:day", () => {
+    rules = reckoning(tables, dayOfPage());
+    show(true);
   });
   show(true);
 })();
