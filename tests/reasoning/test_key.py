@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import random
-from collections.abc import Mapping
 from datetime import date
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.making import number_trait, states_trait, taxon, value, workspace
+from tests.making import states_trait, taxon, value, workspace
+from tests.reasoning.random_plants import allowed_states, small_workspaces
 
-from twayblade.knowledge.frequency import Frequency
 from twayblade.knowledge.numbers import Interval
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.trail import KeyChoices
@@ -26,16 +25,6 @@ from twayblade.reasoning.seeing import difference_bars
 DEMO_DATES = [date(2026, 5, 16), date(2026, 6, 7), date(2026, 7, 15), date(2026, 9, 16)]
 
 
-def allowed_states(made: Workspace, plant: Taxon, asked: Asked) -> set[str]:
-    """Every state a plant of the taxon may show, worked out from its statements without the reasoning floor."""
-    trait, at = made.traits[asked.question.trait], asked.question.at
-    statements = [s for a in plant.values[asked.question.trait].alternatives for s in a.statements if s.where.part in (None, at.part)]
-    said = {atom for s in statements if s.frequency is not Frequency.NEVER for state in s.states for atom in trait.atoms[state]}
-    never = {atom for s in statements if s.frequency is Frequency.NEVER for state in s.states for atom in trait.atoms[state]}
-    leaves_rest_open = {s.frequency for s in statements} - {Frequency.NEVER} <= {Frequency.USUALLY} and not any(s.complete for s in statements)
-    return (said | (set(trait.states) if leaves_rest_open else set())) - never
-
-
 def read(made: Workspace, plant: Taxon, asked: Asked, choose: random.Random) -> int:
     """The place of the lead that a sign of an individual plant speaks for, its state chosen among all that the taxon may show."""
     every = range(len(asked.sides))
@@ -47,7 +36,7 @@ def read(made: Workspace, plant: Taxon, asked: Asked, choose: random.Random) -> 
         shown = _reaches(choose.choice(spans), choose)
         fitting = [n for n in every if (sides[asked.sides[n]][1] is None or shown <= sides[asked.sides[n]][1])]
         return min(fitting, key=lambda n: asked.sides[n])
-    atom = choose.choice(sorted(allowed_states(made, plant, asked)))
+    atom = choose.choice(sorted(allowed_states(made, plant, asked.question.trait, asked.question.at)))
     fitting = [n for n in every if atom in sides[asked.sides[n]]]
     return fitting[0] if fitting else choose.choice(every)
 
@@ -136,24 +125,6 @@ def test_two_identical_taxa_share_a_last_lead() -> None:
     key = make_key(made, Occasion(None, taxa=("a", "b", "c")))
     assert key.inseparable == (("a", "b"),)
     assert len(key.couplets) == 1
-
-
-MARKS = {"one": states_trait("x", "y"), "two": states_trait("p", "q", "r"), "count": number_trait("count"), "size": number_trait()}
-TEXTS: Mapping[str, list[str]] = {
-    "one": ["x", "y", "usually x", "usually y, rarely x", "x or y"],
-    "two": ["p", "q", "r", "usually p, rarely q", "q or r", "usually r"],
-    "count": ["0", "0(-2)", "3-6", "(2-)4-12", "7-?"],
-    "size": ["1-2 mm", "2.5-4 mm", "(1-)3-5 mm", "6-9 mm", "-3(-?) mm"],
-}
-
-
-@st.composite
-def small_workspaces(draw: st.DrawFn, most: int = 7) -> Workspace:
-    taxa = []
-    for n in range(draw(st.integers(2, most))):
-        given_traits = draw(st.sets(st.sampled_from(sorted(MARKS)), min_size=1))
-        taxa.append(taxon(f"t{n}", {id_: value(id_, MARKS[id_], draw(st.sampled_from(TEXTS[id_]))) for id_ in sorted(given_traits)}))
-    return workspace(MARKS, *taxa)
 
 
 @given(small_workspaces(), st.integers(0, 1000), st.integers(2, 4))
