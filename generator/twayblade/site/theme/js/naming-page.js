@@ -193,6 +193,7 @@
     const others = now.possible.filter((taxon) => !names.includes(taxon) && !left.includes(taxon));
     if (others.length) made.append(make("p", {}, ...around(words.others, { names: nameLinks(others, words.or) })));
     if (state.given.some(([, answer]) => answer === NONE_OF_THESE)) made.append(make("p", {}, words.none_seen));
+    made.append(make("p", {}, words.marked));
     made.append(make("p", { class: "none" }, words.beyond, " ", link("#leaves-out", words.leaves_out)));
     if (goesOn) made.append(make("p", {}, link(address({ given: state.given }), words.go_on)));
     return made;
