@@ -2,18 +2,21 @@
 
 Per taxon there is one digit (base 36) or one place of a list, in the order of `taxa`; per pair of taxa one digit, in that of `naming.pairs`.
 
-| key        | what it holds                                                                                                        |
-|------------|----------------------------------------------------------------------------------------------------------------------|
-| `margin`, `unsure`, `most`, `weights` | MARGIN, NOT_SURELY_SHOWN, MOST_DOUBTS; TELLS_NOTHING, WAS_ASKED and A_PLANT               |
-| `days`     | sets of days, named elsewhere by their places: runs of first and last day on the circle, both included `[120, 200, 350, 10]` |
-| `taxa`     | id, name, scientific name, address, caution in short, caution or harmful look-alikes, drawings `[address, width, height, words]`             |
-| `always`, `present` | per taxon: whether it stays whatever the date; the days on which it can be found                             |
-| `looks`    | per look: id, observation, what to look at, the question, the definition, effort; its answers `[id, words, sentence, drawing]`; |
-|            | per answer and taxon `against` and `own` (0: does not show it, 1: does, 2: seldom); `lacking`, `worth`, `shown`, `sure` as in `Look` |
-| `doubts`   | per taxon: `[words before, words after, observation, worth, days, rank, claim]` as in `Doubt`                         |
-| `partings` | per pair with a harmful taxon, named `first-second` by places: `[sentence, observation, days, claim]`                   |
-| `pages`    | per pair that has a page, named likewise: its address                                                                |
-| `deadliest`| the places of the harmful taxa, the deadliest first                                                                  |
+| key                        | what it holds                                                                                      |
+|----------------------------|----------------------------------------------------------------------------------------------------|
+| `margin`, `unsure`, `most` | MARGIN, NOT_SURELY_SHOWN, MOST_DOUBTS                                                              |
+| `weights`                  | TELLS_NOTHING, WAS_ASKED, A_PLANT                                                                  |
+| `days`                     | sets of days, named elsewhere by place: runs of first and last day on the circle `[120, 200, 350, 10]` |
+| `taxa`                     | id, name, scientific name, address, caution in short, caution or harmful look-alikes, and drawings |
+|                            | `[address, width, height, words]`                                                                  |
+| `always`, `present`        | per taxon: whether it stays whatever the date; the days on which it can be found                   |
+| `looks`                    | id, observation (`seen`), what is looked at, question, definition, effort; answers                 |
+|                            | `[id, words, sentence, drawing]`; per answer and taxon `against` and `own` (0: does not show it,   |
+|                            | 1: does, 2: seldom); `lacking`, `worth`, `shown` and `sure` as in `Look`                           |
+| `doubts`                   | per taxon: `[words before, words after, observation, worth, days, rank, claim]` as in `Doubt`      |
+| `partings`                 | per pair with a harmful taxon, as `first-second` by places: `[sentence, observation, days, claim]` |
+| `pages`                    | per pair that has a page, named likewise: its address                                              |
+| `deadliest`                | the places of the harmful taxa, the deadliest first                                                |
 """
 
 from __future__ import annotations
