@@ -153,9 +153,29 @@ def days_to_look(workspace: Workspace, taxa: tuple[Taxon, ...], trait: Trait, oc
 
     By the ways that the occasion allows; by any safe one, if it allows none. The date of the occasion does not matter.
     """
-    forbidden = handling_forbidden(workspace, occasion)
-    barred = [(way, _way_bars(workspace, way, taxa, replace(occasion, on=None), forbidden)) for way in trait.ways]
+    barred = _barred_ways(workspace, trait, taxa, occasion, handling_forbidden(workspace, occasion))
     ways = [way for way, bars in barred if not bars] or [way for way, bars in barred if Bar.UNSAFE not in bars]
+    return _days_by(workspace, ways, taxa, trait, occasion)
+
+
+def days_allowed(workspace: Workspace, taxa: tuple[Taxon, ...], trait: Trait, occasion: Occasion, forbidden: bool) -> int:
+    """The days of the year on which nothing bars a trait on all the taxa (`trait_bars` is empty), as bits of the circle.
+
+    The date of the occasion does not matter.
+    """
+    ways = [way for way, bars in _barred_ways(workspace, trait, taxa, occasion, forbidden) if not bars]
+    return _days_by(workspace, ways, taxa, trait, occasion)
+
+
+def _barred_ways(
+    workspace: Workspace, trait: Trait, taxa: tuple[Taxon, ...], occasion: Occasion, forbidden: bool
+) -> list[tuple[Way, frozenset[Bar]]]:
+    """Every way of seeing a trait with its bars on any day."""
+    return [(way, _way_bars(workspace, way, taxa, replace(occasion, on=None), forbidden)) for way in trait.ways]
+
+
+def _days_by(workspace: Workspace, ways: list[Way], taxa: tuple[Taxon, ...], trait: Trait, occasion: Occasion) -> int:
+    """The days on which a trait can be looked at on all the taxa by one of some ways, as bits of the circle."""
     days = 0
     for way in ways:
         days |= shared_days(workspace, taxa, way.stages, occasion.region)

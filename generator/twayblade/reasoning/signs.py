@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.trait import Trait
 from twayblade.knowledge.workspace import Taxon, Workspace
-from twayblade.reasoning.compare import Settling, differences, excludes
+from twayblade.reasoning.compare import Difference, Settling, differences, excludes
 from twayblade.reasoning.seeing import Bar, days_to_look, difference_bars, handling_forbidden, runs
 from twayblade.reasoning.spread import Context
 
@@ -75,24 +75,30 @@ def _signs(workspace: Workspace, taxon: Taxon, others: tuple[str, ...], occasion
     usually: dict[tuple[str, Context], set[str]] = {}
     barred: _Barred = {}
     for other in others:
-        for trait_id in taxon.values:
-            for d in differences(workspace, taxon, workspace.taxa[other], trait_id, occasion.region):
-                says = excludes(workspace, d, taxon.id, occasion.region)
-                if not d.is_firm_contrast or says is Settling.OPEN:
-                    continue
-                if bars := difference_bars(workspace, d, occasion, forbidden):
-                    barred.setdefault(other, []).append((trait_id, bars))
-                    continue
-                key = (trait_id, d.at)
-                excluded_by.setdefault(key, set()).add(other)
-                if says is Settling.USUALLY:
-                    usually.setdefault(key, set()).add(other)
+        for d, says in _excluding(workspace, taxon, workspace.taxa[other], occasion.region):
+            if bars := difference_bars(workspace, d, occasion, forbidden):
+                barred.setdefault(other, []).append((d.trait, bars))
+                continue
+            key = (d.trait, d.at)
+            excluded_by.setdefault(key, set()).add(other)
+            if says is Settling.USUALLY:
+                usually.setdefault(key, set()).add(other)
     signs = []
     for key, excluded in excluded_by.items():
         only_usually = frozenset(usually.get(key, set()))
         share = len(only_usually) / len(excluded)
         signs.append(Sign(*key, frozenset(excluded), only_usually, _cost(workspace.traits[key[0]]) + _ONLY_USUALLY * share))
     return signs, barred
+
+
+def _excluding(workspace: Workspace, taxon: Taxon, other: Taxon, region: str | None) -> tuple[tuple[Difference, Settling], ...]:
+    """The differences by which what is usual in a taxon excludes another, surely or usually, on whatever day."""
+    key = ("excluding", id(taxon), id(other), region)
+    if key not in workspace.worked_out:  # the taxa are kept with it, so that no other things get their ids
+        found = ((d, excludes(workspace, d, taxon.id, region)) for id_ in taxon.values for d in differences(workspace, taxon, other, id_, region))
+        workspace.worked_out[key] = (taxon, other, tuple((d, says) for d, says in found if d.is_firm_contrast and says is not Settling.OPEN))
+    kept: tuple[tuple[Difference, Settling], ...] = workspace.worked_out[key][2]
+    return kept
 
 
 def _cost(trait: Trait) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from itertools import combinations
 
 from twayblade.knowledge.occasion import Occasion
@@ -68,17 +69,18 @@ def _told(workspace: Workspace, difference: Difference, occasion: Occasion, forb
 
 
 def _order(workspace: Workspace, told: Told) -> tuple[object, ...]:
-    trait = workspace.traits[told.difference.trait]
     best_seen = sum(phase is not Phase.EXPECTED for phase in told.seen.values())
-    return (
-        not told.is_usable,
-        told.difference.relation.rank,
-        told.difference.disputed,
-        trait.ease.effort,
-        best_seen,
-        trait.misread,
-        told.difference.trait,
-    )
+    return (not told.is_usable, *strength(workspace, told.difference), best_seen, *slips(workspace, told.difference))
+
+
+def strength(workspace: Workspace, difference: Difference) -> tuple[int, bool, int]:
+    """How well a difference tells its taxa apart on any day, the best least: its relation, disputed or not, and its ease."""
+    return difference.relation.rank, difference.disputed, workspace.traits[difference.trait].ease.effort
+
+
+def slips(workspace: Workspace, difference: Difference) -> tuple[Decimal, str]:
+    """What decides between differences of one strength that are as surely seen: how often the trait is misread, then its name."""
+    return workspace.traits[difference.trait].misread, difference.trait
 
 
 MOST_BEST = 4
@@ -122,8 +124,14 @@ MOST_TEMPTING = 5
 def tempting(workspace: Workspace, told: tuple[Told, ...]) -> tuple[Told, ...]:
     """What not to rely on, the most misleading first: disputed, then tendencies, overlaps, and what both share."""
     found = [t for t in told if is_tempting(workspace, t)]
-    found.sort(key=lambda t: (not t.difference.disputed, t.difference.relation.rank, workspace.traits[t.difference.trait].ease.effort))
+    found.sort(key=lambda t: temptation(workspace, t.difference))
     return tuple(found[:MOST_TEMPTING])
+
+
+def temptation(workspace: Workspace, difference: Difference) -> tuple[bool, int, int]:
+    """How misleading a difference is that does not tell its taxa apart, the most misleading least."""
+    rank, disputed, effort = strength(workspace, difference)
+    return not disputed, rank, effort
 
 
 def is_tempting(workspace: Workspace, told: Told) -> bool:
