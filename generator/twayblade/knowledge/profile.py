@@ -116,7 +116,7 @@ class Profile(Record):
     common_names: dict[str, Several] = Field(description="common names by language code; the first is used")
     group: str | None = Field(None, description="the group it belongs to")
     summary: Sourced | None = Field(None, description="one sentence that says what the plant is like")
-    synonyms: Sourced | None = Field(None, description="other scientific names")
+    synonyms: Sourced | None = Field(None, description="other scientific names; after a semicolon, remarks on them")
     life_form: Sourced | None = Field(None, description="annual, biennial, perennial ...")
     name_meaning: tuple[NamePart, ...] = Field((), description="what the words of the name mean")
     habitat: Sourced | None = Field(None, description="where it grows")
