@@ -39,7 +39,8 @@ class Built:
         for element in within.select("[href], [src]"):
             link = str(element.get("href") or element.get("src"))
             if ":" not in link.split("/")[0]:
-                path, anchor = urldefrag(link)
+                address, anchor = urldefrag(link)
+                path = address.partition("?")[0]  # the day that a page is asked for
                 joined = posixpath.normpath(posixpath.join("/", posixpath.dirname(self.address), unquote(path))) if path else self.address
                 found.append((joined.removeprefix("/"), unquote(anchor)))
         return found

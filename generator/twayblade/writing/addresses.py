@@ -10,6 +10,11 @@ def taxon_address(id_: str) -> str:
     return f"taxa/{id_}.html"
 
 
+def value_anchor(trait: str) -> str:
+    """The anchor on a taxon's page where its value of a trait stands with its sources."""
+    return f"value-{trait}"
+
+
 def pair_address(first: str, second: str) -> str:
     """The address of the page that tells two taxa apart."""
     return f"compare/{'--'.join(sorted((first, second)))}.html"

@@ -26,9 +26,14 @@ def harm_words(taxon: Taxon) -> str:
 
 def cautions(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:
     """A line for each harmful taxon, the deadliest first: its name and what it does."""
-    harmful = [taxon for id_ in taxa if (taxon := workspace.taxa[id_]).hazard_class.is_harmful and taxon.profile.hazard]
+    return tuple(line for _, line in cautions_of(workspace, taxa))
+
+
+def cautions_of(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[tuple[str, str], ...]:
+    """Each harmful taxon with its line, the deadliest first."""
+    harmful = [taxon for id_ in taxa if (taxon := workspace.taxa[id_]).hazard_class.is_harmful]
     harmful.sort(key=lambda taxon: _WORST_FIRST.index(taxon.hazard_class))
-    return tuple(f"{capital(t.common_name)}: {t.profile.hazard.text.text}" for t in harmful if t.profile.hazard)
+    return tuple((t.id, f"{capital(t.common_name)}: {t.profile.hazard.text.text}") for t in harmful if t.profile.hazard)
 
 
 def cautions_around(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:

@@ -10,7 +10,9 @@ from twayblade.knowledge.workspace import Taxon, Workspace
 from twayblade.reasoning.claims import Verdict
 from twayblade.reasoning.seeing import Bar, days_to_look, runs
 from twayblade.reasoning.signs import Remaining, sign_sets
+from twayblade.reasoning.tables import Dated
 from twayblade.reasoning.telling import Told
+from twayblade.writing.dated import contrast_attributes
 from twayblade.writing.narrator import Claim
 from twayblade.writing.phrases import contrast_sentence, days_words, listed, rests_on_memory, sentence, sign_sentence, useless_sentence
 
@@ -41,7 +43,7 @@ class Side:
 class Line:
     """A comparative sentence with its claim and evidence, when both sides can be seen, and why it is barred, if it is.
 
-    memory: said if a side is known from memory only. words: the author's own for it, if it is declared.
+    memory: said if a side is known from memory only. words: the author's own for it, if it is declared. attributes: its days, for scripts.
     """
 
     claim: str
@@ -52,6 +54,7 @@ class Line:
     words: str
     verdict: str
     sides: tuple[Side, ...]
+    attributes: str = ""
 
 
 @dataclass(frozen=True)
@@ -69,8 +72,8 @@ class FewestSigns:
     claim: str
 
 
-def evidence_line(workspace: Workspace, told: Told, occasion: Occasion, first: str | None = None) -> Line:
-    """A difference as a sentence with its evidence; `first` is the taxon named first."""
+def evidence_line(workspace: Workspace, told: Told, occasion: Occasion, first: str | None = None, dated: Dated | None = None) -> Line:
+    """A difference as a sentence with its evidence; `first` is the taxon named first. dated: the days of a contrast."""
     d = told.difference
     trait = workspace.traits[d.trait]
     taxa = (workspace.taxa[d.first], workspace.taxa[d.second])
@@ -84,6 +87,7 @@ def evidence_line(workspace: Workspace, told: Told, occasion: Occasion, first: s
         words=_author_words(workspace, d.first, d.second, d.trait),
         verdict=VERDICT_WORDS[told.verdict],
         sides=tuple(side_of(workspace, taxon, taxon.values.get(d.trait)) for taxon in taxa),
+        attributes=contrast_attributes(workspace, dated) if dated else "",
     )
 
 

@@ -211,28 +211,52 @@ def contrast_words(workspace: Workspace, difference: Difference, first: str | No
 
 def contrast_sentence(workspace: Workspace, difference: Difference, first: str | None = None, region: str | None = None) -> str:
     """Both sides of a difference, parallel, the same organ first: `In A the stem is ...; in B it is ...`."""
-    words = contrast_words(workspace, difference, first, region)
-    return "In {first} {subject} {own}; in {second} {pronoun} {others}.".format(**words)
+    return CONTRAST.format(**contrast_words(workspace, difference, first, region))
 
 
 def useless_sentence(workspace: Workspace, difference: Difference, region: str | None = None) -> str:
     """A tempting character that does not tell two taxa apart, and why: `Height: one can be like the other; ...`."""
     trait = workspace.traits[difference.trait]
     first, second = (workspace.taxa[id_] for id_ in (difference.first, difference.second))
-    words = [predicate(workspace, taxon, difference.trait, difference.at, region) for taxon in (first, second)]
-    reasons = {Relation.SAME: "both are alike", Relation.NESTED: "one can be like the other", Relation.TENDENCY: "it is a tendency only"}
-    why = "sources disagree" if difference.disputed else reasons.get(difference.relation, "they overlap")
-    whose = subject(trait, difference.at)
-    if words[0] == words[1]:
-        return sentence(f"{trait.name}: {why}; {whose} {words[0]} in both")
-    return sentence(f"{trait.name}: {why}; in {first.common_name} {whose} {words[0]}, in {second.common_name} {pronoun(trait)} {words[1]}")
+    own, others = (predicate(workspace, taxon, difference.trait, difference.at, region) for taxon in (first, second))
+    return (USELESS_ALIKE if own == others else USELESS).format(
+        name=capital(trait.name),
+        why=why_useless(difference),
+        subject=subject(trait, difference.at),
+        pronoun=pronoun(trait),
+        first=first.common_name,
+        second=second.common_name,
+        own=own,
+        others=others,
+    )
+
+
+CONTRAST = "In {first} {subject} {own}; in {second} {pronoun} {others}."
+USELESS = "{name}: {why}; in {first} {subject} {own}, in {second} {pronoun} {others}."
+USELESS_ALIKE = "{name}: {why}; {subject} {own} in both."
+"""The sentences of a difference, which the scripts of the site fill in as well."""
+
+_WHY_USELESS = {Relation.SAME: "both are alike", Relation.NESTED: "one can be like the other", Relation.TENDENCY: "it is a tendency only"}
+
+
+def why_useless(difference: Difference) -> str:
+    """Why a difference does not tell its taxa apart."""
+    return "sources disagree" if difference.disputed else _WHY_USELESS.get(difference.relation, "they overlap")
+
+
+MEMORY_ONLY = "from memory only for {names}"
+
+
+def is_from_memory(taxon: Taxon, trait_id: str) -> bool:
+    """Whether what is recorded of a trait of a taxon is known from memory only."""
+    return set(taxon.values[trait_id].source) == {MEMORY}
 
 
 def rests_on_memory(workspace: Workspace, difference: Difference) -> str:
     """A remark, if a side's value is known from memory only; else nothing."""
     taxa = [workspace.taxa[id_] for id_ in (difference.first, difference.second)]
-    recalled = [t.common_name for t in taxa if set(t.values[difference.trait].source) == {MEMORY}]
-    return f"from memory only for {listed(recalled)}" if recalled else ""
+    recalled = [t.common_name for t in taxa if is_from_memory(t, difference.trait)]
+    return MEMORY_ONLY.format(names=listed(recalled)) if recalled else ""
 
 
 def days_words(found: tuple[tuple[int, int], ...]) -> str:

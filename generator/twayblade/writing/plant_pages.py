@@ -3,26 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
+from functools import reduce
+from operator import or_
 
-from twayblade.knowledge.occasion import Occasion
+from markupsafe import Markup
+
 from twayblade.knowledge.season import day_of
 from twayblade.knowledge.workspace import Taxon
 from twayblade.reasoning.lookalikes import Pair, look_alikes_of
-from twayblade.reasoning.outline import stages_seen
 from twayblade.reasoning.seeing import Bar
-from twayblade.reasoning.telling import best_few, tell_apart, tempting
+from twayblade.reasoning.telling import MOST_BEST, tempting
 from twayblade.writing.addresses import (
     pair_address,
     taxon_address,
 )
 from twayblade.writing.cautions import harm_words, with_look_alikes
-from twayblade.writing.evidence import FewestSigns, evidence_line, fewest_signs
+from twayblade.writing.dated import days_attribute
+from twayblade.writing.evidence import Line, evidence_line
 from twayblade.writing.key_pictures import lead_pictures
 from twayblade.writing.photographs import figures
-from twayblade.writing.phrases import capital, date_words, days_words, listed, sentence
+from twayblade.writing.phrases import capital, listed
 from twayblade.writing.site_frame import Frame, Page
-from twayblade.writing.stages import stage_words
+from twayblade.writing.year_words import FewestThen, best_lines, fewest_through_year, states_through_year
 
 PLANT = "plant"
 """The piece by which the page of a group shows its members, to one scale."""
@@ -41,6 +45,7 @@ class PlantPages:
         for pair in self.frame.pairs:
             yield self._pair(pair)
         yield self._pairs()
+        yield self._tell()
         yield self._taxa()
         for id_ in self.workspace.groups:
             yield self._group(id_)
@@ -66,45 +71,56 @@ class PlantPages:
     def _pair(self, pair: Pair) -> Page:
         telling = self.frame.telling(pair.first, pair.second)
         first, second = self.workspace.taxa[pair.first], self.workspace.taxa[pair.second]
+        dated = {d.difference: d for d in self.frame.tables[frozenset((pair.first, pair.second))].contrasts}
         good = [t for t in telling.told if t.verdict.is_good and Bar.UNSAFE not in t.bars]
-        best = best_few(self.workspace, telling.told)
         sections = {
-            "now": best,
-            "more": [t for t in good if t.is_usable and t not in best],
-            "later": [t for t in good if t.bars == {Bar.NOT_THEN}],
-            "otherwise": [t for t in good if t.bars - {Bar.NOT_THEN}],
+            "by_eye": [t for t in good if t.is_usable and t.difference in dated],
+            "never_both": [t for t in good if t.is_usable and t.difference not in dated],
+            "otherwise": [t for t in good if not t.is_usable],
             "never": tempting(self.workspace, telling.told),
         }
-        lines = {heading: [evidence_line(self.workspace, t, telling.occasion) for t in found] for heading, found in sections.items()}
-        others = {on: self._names_then(pair, on) for on in (self.frame.trail.trail.dates if self.frame.trail else ()) if on != self.frame.on}
+        lines = {
+            heading: [evidence_line(self.workspace, t, telling.occasion, dated=dated.get(t.difference)) for t in found]
+            for heading, found in sections.items()
+        }
         address = pair_address(pair.first, pair.second)
         title = self.frame.label.plain("pair.title", first=capital(first.common_name), second=second.common_name)
-        care = self.frame.care(with_look_alikes(self.frame.pairs, (pair.first, pair.second)))
-        return Page(
+        html = self.frame.render(
+            "pair.html",
             address,
-            title,
-            self.frame.render(
-                "pair.html",
-                address,
-                pair=pair,
-                first=first,
-                second=second,
-                care=care,
-                own_care=self.frame.care((pair.first, pair.second)),
-                others=others,
-                beside=self.frame.drawings.of_pair(first, second),
-                **lines,
-            ),
+            pair=pair,
+            first=first,
+            second=second,
+            care=self.frame.care(with_look_alikes(self.frame.pairs, (pair.first, pair.second))),
+            own_care=self.frame.care((pair.first, pair.second)),
+            dates={on: self._names_then(pair, on) for on in (self.frame.trail.trail.dates if self.frame.trail else ())},
+            beside=self.frame.drawings.of_pair(first, second),
+            most=MOST_BEST,
+            **lines,
         )
+        return Page(address, title, html)
 
     def _names_then(self, pair: Pair, on: date) -> str:
-        """The names of the traits that tell a pair apart on another date of the walk."""
-        telling = tell_apart(self.workspace, Occasion(on, self.frame.means, self.frame.region, (pair.first, pair.second)))
-        names = dict.fromkeys(self.workspace.traits[t.difference.trait].name for t in telling.told if t.is_usable)
+        """The names of the traits that tell a pair apart on a date of the walk."""
+        day = day_of(on)
+        usable = [d for d in self.frame.tables[frozenset((pair.first, pair.second))].contrasts if d.usable >> day & 1]
+        names = dict.fromkeys(self.workspace.traits[d.difference.trait].name for d in usable)
         return listed(names) if names else "nothing that may be looked at"
 
     def _pairs(self) -> Page:
-        return Page("compare.html", self.frame.label.plain("menu.compare"), self.frame.render("pairs.html", "compare.html", pairs=self.frame.pairs))
+        days = {pair: self._days_apart(pair) for pair in self.frame.pairs}
+        html = self.frame.render("pairs.html", "compare.html", days={pair: days_attribute(found) for pair, found in days.items()})
+        return Page("compare.html", self.frame.label.plain("menu.compare"), html)
+
+    def _days_apart(self, pair: Pair) -> int:
+        """The days (bits) on which something tells a pair apart that readers may use."""
+        return reduce(or_, (d.usable for d in self.frame.tables[frozenset((pair.first, pair.second))].contrasts), 0)
+
+    def _tell(self) -> Page:
+        html = self.frame.render(
+            "tell.html", "tell.html", taxa=self.frame.sorted_taxa, pairs=self.frame.pairs, care=self.frame.care(tuple(self.workspace.taxa))
+        )
+        return Page("tell.html", self.frame.label.plain("tell.title"), html)
 
     def _taxa(self) -> Page:
         title = self.frame.label.plain("menu.plants" if self.frame.is_botanical else "menu.kinds")
@@ -112,20 +128,13 @@ class PlantPages:
 
     def _taxon(self, taxon: Taxon) -> Page:
         address = taxon_address(taxon.id)
-        alike = look_alikes_of(self.frame.pairs, taxon.id)
-        best = {}
-        for other in alike:
-            telling = self.frame.telling(taxon.id, other)
-            usable = best_few(self.workspace, telling.told)
-            best[other] = evidence_line(self.workspace, usable[0], telling.occasion, taxon.id) if usable else None
-        stages = stages_seen(self.workspace, taxon, self.frame.on, self.frame.region) if self.frame.on else ()
         context = {
             "taxon": taxon,
             "profile": taxon.profile,
             "fewest": self._fewest(taxon),
-            "now": sentence(f"on {date_words(self.frame.on)}: {stage_words(stages)}") if self.frame.on and taxon.profile.seasons else "",
+            "states": states_through_year(self.workspace, taxon, self.frame.region) if taxon.profile.seasons else (),
             "care": self.frame.care(tuple(with_look_alikes(self.frame.pairs, (taxon.id,)))),
-            "alike": best,
+            "alike": {other: self._best_lines(taxon, other) for other in look_alikes_of(self.frame.pairs, taxon.id)},
             "drawn": self.frame.drawings.of_taxon(taxon),
             "figures": figures(self.workspace, taxon, self.frame.photographs),
             "organs": self.frame.profile_words.organs(taxon),
@@ -136,10 +145,13 @@ class PlantPages:
         }
         return Page(address, capital(taxon.common_name), self.frame.render("taxon.html", address, **context))
 
-    def _fewest(self, taxon: Taxon) -> FewestSigns:
-        """The fewest signs of a taxon on the day of the walk (without a walk, at any time) against every other taxon of the site."""
+    def _fewest(self, taxon: Taxon) -> tuple[FewestThen, ...]:
+        """The fewest signs of a taxon on each day of the year against every other taxon of the site."""
         everyone = (taxon.id, *(t.id for t in self.frame.sorted_taxa if t.id != taxon.id))
-        return fewest_signs(self.workspace, taxon, Occasion(self.frame.on, self.frame.means, self.frame.region, everyone))
+        return fewest_through_year(self.workspace, taxon, replace(self.frame.any_day, taxa=everyone))
+
+    def _best_lines(self, taxon: Taxon, other: str) -> tuple[tuple[Line | None, Markup], ...]:
+        return best_lines(self.workspace, self.frame.tables[frozenset((taxon.id, other))], self.frame.any_day, taxon.id)
 
     def _group(self, id_: str) -> Page:
         group = self.workspace.groups[id_]
@@ -162,18 +174,10 @@ class PlantPages:
 
     def _year(self) -> Page:
         months = [day_of(date(2024, month, 1)) for month in range(1, 13)]
-        rows = []
-        for taxon in self.frame.sorted_taxa:
-            if taxon.profile.seasons:
-                marks = [self.frame.profile_words.month_mark(taxon, start) for start in months]
-                flowering = self.workspace.windows(taxon, "flower", self.frame.region)
-                words = "; ".join(days_words(((w.when.start, w.when.end),)) for w in flowering)
-                rows.append((taxon, marks, words))
-        return Page(
-            "year.html",
-            self.frame.label.plain("menu.year"),
-            self.frame.render("year.html", "year.html", rows=rows, care=self.frame.care(tuple(self.workspace.taxa))),
-        )
+        seasonal = [taxon for taxon in self.frame.sorted_taxa if taxon.profile.seasons]
+        rows = [(taxon, [self.frame.profile_words.month_mark(taxon, start) for start in months]) for taxon in seasonal]
+        html = self.frame.render("year.html", "year.html", rows=rows, year=self.frame.flowering, care=self.frame.care(tuple(self.workspace.taxa)))
+        return Page("year.html", self.frame.label.plain("menu.year"), html)
 
     def _glossary(self) -> Page:
         terms = sorted(self.workspace.glossary.items(), key=lambda item: item[1].term.lower())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 from pathlib import Path
@@ -17,6 +17,7 @@ from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trait import Means
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes
+from twayblade.reasoning.tables import PairTable, pair_tables
 from twayblade.reasoning.telling import Telling, tell_apart
 from twayblade.writing.addresses import (
     chapters_address,
@@ -28,6 +29,7 @@ from twayblade.writing.addresses import (
     recce_address,
     script_address,
     taxon_address,
+    value_anchor,
 )
 from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.cautions import cautions
@@ -44,6 +46,11 @@ from twayblade.writing.print import Printed, print_key
 from twayblade.writing.profile_words import ProfileWords
 from twayblade.writing.recce_words import WrittenSheet, write_recce
 from twayblade.writing.script import Script, clock, write_script
+from twayblade.writing.tell_tables import TellTables
+from twayblade.writing.year_words import FloweringLine, flowering_line
+
+DAY = Markup("<span data-date></span>")
+"""Where a script writes the date that a page speaks of."""
 
 
 @dataclass(frozen=True)
@@ -135,6 +142,8 @@ class Frame:
         tools = {
             "root": root,
             "site": self,
+            "day": DAY,
+            "value_anchor": value_anchor,
             "on": self.on,
             "name": lambda id_: self.workspace.taxa[id_].common_name,
             "latin": lambda id_: self.latin(self.workspace.taxa[id_]),
@@ -168,6 +177,26 @@ class Frame:
             return Markup('<a href="{}" rel="external">{}</a>').format(known.address.split(" ")[0], known.title)
         return Markup("<span>{}</span>").format(known.title)
 
+    @property
+    def any_day(self) -> Occasion:
+        """Any day of the year, by what readers may use."""
+        return Occasion(None, self.means, self.region)
+
+    @cached_property
+    def tell_tables(self) -> dict[str, Any]:
+        """What tells every two taxa apart on any day, for the scripts of the site."""
+        return TellTables(self.workspace, self.region, self.tables.values(), self.pairs, self.drawings).value()
+
+    @cached_property
+    def flowering(self) -> tuple[FloweringLine, ...]:
+        """Every taxon by its common name, as lists by the day have it; none where nothing flowers."""
+        return tuple(flowering_line(self.workspace, taxon, self.region) for taxon in self.sorted_taxa) if self.is_botanical else ()
+
+    @cached_property
+    def tables(self) -> Mapping[frozenset[str], PairTable]:
+        """What tells every two taxa apart on any day."""
+        return {frozenset((table.first, table.second)): table for table in pair_tables(self.workspace, self.any_day)}
+
     @cached_property
     def sorted_taxa(self) -> list[Taxon]:
         """Every taxon, by its common name."""
@@ -178,8 +207,8 @@ class Frame:
         return cautions(self.workspace, taxa)
 
     def telling(self, first: str, second: str) -> Telling:
-        """What tells two taxa apart on the day of the site."""
-        return tell_apart(self.workspace, Occasion(self.on, self.means, self.region, (first, second)))
+        """What tells two taxa apart on any day."""
+        return tell_apart(self.workspace, replace(self.any_day, taxa=(first, second)))
 
     @property
     def is_botanical(self) -> bool:

@@ -18,6 +18,7 @@ from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.browser_data import assigned
 from twayblade.writing.chapters import chapters_vtt
 from twayblade.writing.labels import Labels
+from twayblade.writing.name_table import name_table
 from twayblade.writing.naming_page import NamingPage
 from twayblade.writing.phrases import capital
 from twayblade.writing.plant_pages import PlantPages
@@ -51,8 +52,10 @@ class Site:
         yield from self.naming.pages()
 
     def downloads(self) -> Iterator[Download]:
-        """Labels for scripts, drawings, photographs, printed keys, recce sheets (print, table); of each script its reading page, and chapters."""
+        """Labels and tables for scripts, drawings, photographs, printed keys, recce sheets; of each script its reading page, and chapters."""
         yield Download("data/labels.js", assigned("labels", self.frame.label.section("browser")))
+        yield Download("data/tell.js", assigned("tell", self.frame.tell_tables))
+        yield Download("data/names.js", assigned("names", name_table(self.frame.sorted_taxa)))
         self.plants.ask_for_drawings()
         yield from self.naming.downloads()
         yield from (Download(picture.address, picture.svg.encode()) for picture in self.frame.drawings.files())
@@ -76,6 +79,7 @@ class Site:
             trails=list(self.workspace.trails.values()),
             taxa=self.frame.sorted_taxa,
             groups=self.workspace.groups,
+            year=self.frame.flowering,
             of_plants=self.menu()[0].words,
         )
 
