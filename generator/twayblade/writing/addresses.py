@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from datetime import date
 
 
@@ -60,6 +61,15 @@ def reading_address(trail: str, on: date) -> str:
 def chapters_address(trail: str, on: date) -> str:
     """The address of the chapters of a script's film."""
     return f"trails/{trail}-{on.isoformat()}.vtt"
+
+
+def walk_addresses(trail: str, dates: Iterable[date]) -> tuple[str, ...]:
+    """The addresses of the pages about a trail besides its own: its plan, and what is made for each of its dates."""
+    of_dates = (
+        (script_address(trail, on), pictures_address(trail, on), key_address(trail, on), key_address(trail, on, marked="indented"), recce_address(trail, on))
+        for on in dates
+    )
+    return (plan_address(trail), *(address for addresses in of_dates for address in addresses))
 
 
 def drawing_address(taxon: str, piece: str, form: str | None = None) -> str:

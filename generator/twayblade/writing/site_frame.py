@@ -157,6 +157,7 @@ class Frame:
             "key_link": lambda trail, on, ending="html", marked="": root + key_address(trail, on, ending, marked),
             "recce_link": lambda trail, on, ending="html": root + recce_address(trail, on, ending),
             "names": lambda ids: self.label.mark(", ".join(self.workspace.taxa[id_].common_name for id_ in ids)),
+            "portrait": lambda taxon: next(iter(self.drawings.of_taxon(taxon)), None),
             "caption": lambda picture, taxon: drawing_caption(self.workspace, picture.piece, taxon, picture.form),
             "source": self.source,
             "marked": Anchoring(self.workspace, self.region, self.label),

@@ -13,9 +13,11 @@ from twayblade.writing.addresses import (
     key_address,
     reading_address,
     recce_address,
+    walk_addresses,
 )
 from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.browser_data import assigned
+from twayblade.writing.cautions import harm_words
 from twayblade.writing.chapters import chapters_vtt
 from twayblade.writing.labels import Labels
 from twayblade.writing.name_table import name_table
@@ -30,11 +32,19 @@ from twayblade.writing.walk_pages import WalkPages
 
 @dataclass(frozen=True)
 class Entry:
-    """What a menu leads to: the words of the link, the address of the page, and whether the words are told (`Labels.told`) and no label."""
+    """What a menu leads to: the words of the link, and the address of the page.
+
+    is_told: whether the words are told (`Labels.told`) and no label. under: how the addresses of the pages begin that belong to it.
+    """
 
     words: str
     address: str
     is_told: bool = False
+    under: tuple[str, ...] = ()
+
+    def holds(self, address: str) -> bool:
+        """Whether a page is the one it leads to, or belongs to that."""
+        return address == self.address or address.startswith(self.under)
 
 
 class Site:
@@ -81,6 +91,7 @@ class Site:
             groups=self.workspace.groups,
             year=self.frame.flowering,
             of_plants=self.menu()[0].words,
+            harm=harm_words,
         )
 
     def author_page(self, source: str, markdown: str) -> tuple[str, str]:
@@ -93,10 +104,10 @@ class Site:
         """What the head of every page leads to."""
         label = self.frame.label.plain
         groups = (Entry(capital(group.name), f"groups/{id_}.html", is_told=True) for id_, group in self.workspace.groups.items() if group.values)
-        trails = (Entry(t.trail.title, f"trails/{id_}.html", is_told=True) for id_, t in self.workspace.trails.items())
+        trails = (Entry(t.trail.title, f"trails/{id_}.html", is_told=True, under=walk_addresses(id_, t.trail.dates)) for id_, t in self.workspace.trails.items())
         return (
-            Entry(label("menu.plants" if self.frame.is_botanical else "menu.kinds"), "taxa.html"),
-            Entry(label("menu.compare"), "compare.html"),
+            Entry(label("menu.plants" if self.frame.is_botanical else "menu.kinds"), "taxa.html", under=("taxa/",)),
+            Entry(label("menu.compare"), "compare.html", under=("compare/",)),
             *((Entry(self.naming.title, NAMING),) if self.naming.is_there else ()),
             *groups,
             Entry(label("menu.year"), "year.html"),
