@@ -11,15 +11,17 @@ from typing import Any, NoReturn
 import pytest
 
 DEMANDED = bool(os.environ.get("TWAYBLADE_OUTSIDE"))
-"""Set where nothing may be missing: by `.ci/run`, once the extra `outside` is installed."""
+"""Set where nothing may be missing: by `.ci/run`, once all is installed."""
+NODE_MODULES = Path(os.environ.get("TWAYBLADE_NODE_MODULES") or Path(__file__).parent.parent / "browser" / "node_modules")
+"""Where npm put its packages."""
 
 
-def package(module: str) -> Any:
-    """A module of the extra `outside`."""
+def package(module: str, extra: str = "outside") -> Any:
+    """A module of an extra."""
     try:
         return importlib.import_module(module)
     except ImportError:
-        _missing(f"{module} is part of the extra `outside`")
+        _missing(f"{module} is part of the extra `{extra}`")
 
 
 def system_file(path: str, of: str) -> Path:
@@ -30,6 +32,12 @@ def system_file(path: str, of: str) -> Path:
 def program(name: str, of: str) -> str:
     """A program of a Debian package."""
     return shutil.which(name) or _missing(f"the program {name} is part of Debian's {of}")
+
+
+def npm_file(path: str) -> Path:
+    """A file of an npm package that `tests/browser/package.json` names, below `node_modules`."""
+    file = NODE_MODULES / path
+    return file if file.exists() else _missing(f"{file} comes with `npm install --prefix tests/browser`")
 
 
 def _missing(what: str) -> NoReturn:
