@@ -65,11 +65,11 @@ def chapters_address(trail: str, on: date) -> str:
 
 def walk_addresses(trail: str, dates: Iterable[date]) -> tuple[str, ...]:
     """The addresses of the pages about a trail besides its own: its plan, and what is made for each of its dates."""
-    of_dates = (
-        (script_address(trail, on), pictures_address(trail, on), key_address(trail, on), key_address(trail, on, marked="indented"), recce_address(trail, on))
-        for on in dates
-    )
-    return (plan_address(trail), *(address for addresses in of_dates for address in addresses))
+    found = [plan_address(trail)]
+    for on in dates:
+        found += [script_address(trail, on), pictures_address(trail, on), recce_address(trail, on)]
+        found += [key_address(trail, on), key_address(trail, on, marked="indented")]
+    return tuple(found)
 
 
 def drawing_address(taxon: str, piece: str, form: str | None = None) -> str:

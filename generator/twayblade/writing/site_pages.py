@@ -104,7 +104,10 @@ class Site:
         """What the head of every page leads to."""
         label = self.frame.label.plain
         groups = (Entry(capital(group.name), f"groups/{id_}.html", is_told=True) for id_, group in self.workspace.groups.items() if group.values)
-        trails = (Entry(t.trail.title, f"trails/{id_}.html", is_told=True, under=walk_addresses(id_, t.trail.dates)) for id_, t in self.workspace.trails.items())
+        trails = (
+            Entry(t.trail.title, f"trails/{id_}.html", is_told=True, under=walk_addresses(id_, t.trail.dates))
+            for id_, t in self.workspace.trails.items()
+        )
         return (
             Entry(label("menu.plants" if self.frame.is_botanical else "menu.kinds"), "taxa.html", under=("taxa/",)),
             Entry(label("menu.compare"), "compare.html", under=("compare/",)),
