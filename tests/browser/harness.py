@@ -105,43 +105,30 @@ class Browser:
         start = f"{self.folder.resolve().as_uri()}/" if stored else self.root
         return start + path + (f"?{queries}" if queries else "") + mark + anchor
 
-    def open(
-        self,
-        page: str,
-        *,
-        on: str | None = None,
-        width: int = 1280,
-        height: int = 800,
-        dark: bool = False,
-        scripts: bool = True,
-        stored: bool = False,
-        workers: bool = False,
-        beside: Page | None = None,
-    ) -> Page:
+    def window(self, *, width: int = 1280, height: int = 800, dark: bool = False, scripts: bool = True, workers: bool = False) -> Page:
+        """An empty window with a store of its own. width, height: CSS pixels. workers: service workers may start."""
+        context = self._chromium.new_context(
+            viewport={"width": width, "height": height},
+            color_scheme="dark" if dark else "light",
+            java_script_enabled=scripts,
+            service_workers="allow" if workers else "block",
+            reduced_motion="reduce",
+        )
+        context.set_default_timeout(20_000)
+        return self._watched(context.new_page())
+
+    def open(self, page: str, *, on: str | None = None, stored: bool = False, beside: Page | None = None, **settings: Any) -> Page:
         """A page of the site in a window of its own, loaded but for images that wait until they are scrolled to.
 
-        page: address in the site, such as `compare/a--b.html`. on: a date, as the address carries it. width, height: CSS pixels.
-        stored: opened as a file, without a server. workers: service workers may start. beside: a page whose storage it shares, whose settings
-        then hold; without it nothing is remembered from any other page.
+        page: address in the site, such as `compare/a--b.html`. on: a date, as the address carries it. stored: opened as a file, without a server.
+        beside: a page whose store it shares; without it nothing is remembered from any other page. settings: as for `window`, unless beside.
         """
-        if beside:
-            context = beside.context
-        else:
-            context = self._chromium.new_context(
-                viewport={"width": width, "height": height},
-                color_scheme="dark" if dark else "light",
-                java_script_enabled=scripts,
-                service_workers="allow" if workers else "block",
-                reduced_motion="reduce",
-            )
-            context.set_default_timeout(20_000)
-        opened = context.new_page()
-        self._watch(opened)
-        opened.goto(self.address(page, on=on, stored=stored))
-        return opened
+        window = self._watched(beside.context.new_page()) if beside else self.window(**settings)
+        window.goto(self.address(page, on=on, stored=stored))
+        return window
 
     def each(self, pages: dict[str, str], *, stored: bool = False, **settings: Any) -> Iterator[tuple[str, Page]]:
-        """Pages of the site one after the other, in one window: their names, and the window once it shows them. Settings as for `open`."""
+        """Pages of the site one after the other, in one window: their names, and the window once it shows them. Settings as for `window`."""
         window: Page | None = None
         for name, address in pages.items():
             if window is None:
@@ -163,7 +150,7 @@ class Browser:
         for context in self._chromium.contexts:
             context.close()
 
-    def _watch(self, page: Page) -> None:
+    def _watched(self, page: Page) -> Page:
         """Note what goes wrong. The console tells of files that are not there; a host that is not this machine is not found (`chromium`)."""
 
         def said(message: ConsoleMessage) -> None:
@@ -177,6 +164,7 @@ class Browser:
         page.on("console", said)
         page.on("pageerror", lambda error: self.complaints.append(f"{page.url} breaks: {error}"))
         page.on("requestfailed", failed)
+        return page
 
 
 def kind_of(address: str) -> str:

@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 # Fills `walk`: which elements should be reached, and what was found where the focus came. An element is looked at again when Tab
 # is pressed to leave it, as the page has then moved to show it: a point of it must be on the screen, with nothing else in front.
 WATCH = """() => {
-  const usable = "a[href], area[href], button, input:not([type=hidden]), select, textarea, summary, iframe, [controls], [contenteditable], [tabindex]";
+  const usable = `a[href], area[href], button, input:not([type=hidden]), select, textarea, summary, iframe, [controls], [contenteditable],
+    [tabindex]`;
   const first = element => element.type !== "radio" || element.checked || !document.querySelector(`[name="${element.name}"]:checked`) &&
     element === document.querySelector(`[name="${element.name}"]`);
   const all = [...document.querySelectorAll(usable)].filter(element => element.tabIndex >= 0 && !element.disabled &&
