@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
-from itertools import pairwise
 from math import sin
 
 from twayblade.knowledge.pieces.leaf import Leaf
 from twayblade.writing.drawing.axis import Axis
 from twayblade.writing.drawing.last_pieces import egg_half, last_piece, piece_veins, vein, weight_of
-from twayblade.writing.drawing.pen import Fill, Pen, Point, Weight
+from twayblade.writing.drawing.lines import broken
+from twayblade.writing.drawing.pen import Fill, Pen, Weight
 from twayblade.writing.drawing.sketch import Drawer, layer, units
 
 _WIDTH, _HEIGHT = 170, 200
@@ -84,6 +84,10 @@ class _Manner:
     """Length in units below which a branch is not divided any more."""
     end: float
     """Where so little of the length is left, the piece at the end begins."""
+    angle: float = 0.95
+    """At which pieces leave a branch, in radians."""
+    stalk: float = 0.0
+    """A bare stalk below each broad piece of a leaf divided once, as a share of its length: else the pieces would hide the middle."""
 
 
 def _manner(leaf: Leaf) -> _Manner:
@@ -92,10 +96,13 @@ def _manner(leaf: Leaf) -> _Manner:
     if leaf.division is None:
         return _Manner(0.5, 0.3, 0.34, 9.0, 0.25)
     if leaf.division == "once":
-        return _Manner({"broad-lobed": 0.5, "lacy": 0.45, "linear": 0.2}.get(leaf.segments or "", 0.36), 0.3, 0.34, 9.0, 0.25)
+        gap = {"lacy": 0.45, "linear": 0.2}.get(leaf.segments or "", 0.46)
+        return _Manner(gap, 0.3, 0.34, 9.0, 0.25 if narrow else 0.34, stalk=0.0 if narrow else 0.26 if leaf.segments == "broad-lobed" else 0.13)
+    if leaf.segments == "linear":
+        return _Manner(0.32, 0.26, 0.36, 9.0, 0.16, angle=0.75)
     if leaf.division == "twice":
-        return _Manner(0.25 if narrow else 0.31, 0.3 if narrow else 0.36, 0.34, 9.0, 0.16)
-    return _Manner(0.26 if narrow else 0.3, 0.3 if narrow else 0.34, 0.34, 10.0 if narrow else 13.0, 0.16)
+        return _Manner(0.31, 0.3 if narrow else 0.36, 0.34, 9.0, 0.16)
+    return _Manner(0.32 if narrow else 0.3, 0.3 if narrow else 0.34, 0.34, 10.0 if narrow else 13.0, 0.16)
 
 
 def _places(outline: str | None, manner: _Manner) -> list[float]:
@@ -132,7 +139,13 @@ def _built(leaf: Leaf, coarser: float, pen: Pen) -> _Built:
     built = _Built([], [], coarser)
     blade = _rib(leaf).part(_stalk(leaf), 1.0)
     plain = _manner(leaf)
-    manner = _Manner(plain.gap * coarser**0.1, plain.inner_gap * coarser**0.2, plain.reach * coarser**0.1, plain.least * coarser**0.45, plain.end)
+    manner = replace(
+        plain,
+        gap=plain.gap * coarser**0.1,
+        inner_gap=plain.inner_gap * coarser**0.2,
+        reach=plain.reach * coarser**0.1,
+        least=plain.least * coarser**0.45,
+    )
     if leaf.division == "in-threes":
         _in_threes(built, blade, leaf.lowest_pair == "much-smaller", pen)
         return built
@@ -159,14 +172,16 @@ def _branches(built: _Built, axis: Axis, depth: int, half: float, outline: str |
     feather = outline == "feather"
     places = _places(outline, manner)
     for n, t in enumerate(places):
-        angle = 1.1 - (0.25 if feather else 0.45) * t
+        angle = 1.1 - (0.25 if feather or manner.stalk else 0.45) * t
         for side in (1, -1):
             turned = angle + pen.between(-0.05, 0.05)
-            length = half * _profile(outline, t) / sin(turned - 0.12) * pen.between(0.95, 1.04) * (first if n == 0 else 1.0)
+            length = (
+                half * _profile(outline, t) / sin(turned - 0.12) * pen.between(0.95, 1.04) * (first if n == 0 else 1.0) / (1 - 0.7 * manner.stalk)
+            )
             _divide(built, axis.branch(t + pen.between(0, 0.012), side, turned, length, 0.3), depth - 1, side, manner, pen)
     _divide(
         built,
-        axis.part(places[-1] + (1 - places[-1]) * (0.2 if depth > 1 else 0.45 if manner.gap >= 0.5 else 0.3), 1.0),
+        axis.part(places[-1] + (1 - places[-1]) * (0.2 if depth > 1 else 0.42 if manner.stalk else 0.3), 1.0),
         min(depth - 1, 1),
         0,
         manner,
@@ -177,7 +192,7 @@ def _branches(built: _Built, axis: Axis, depth: int, half: float, outline: str |
 def _divide(built: _Built, axis: Axis, depth: int, side: int, manner: _Manner, pen: Pen) -> None:
     """A branch, divided as often as it is told and as its size allows, its lower side the richer one."""
     if depth == 0 or axis.length < manner.least * 0.8:
-        stalk = 0.12 if axis.length > 30 and manner.gap >= 0.5 and side else 0.0
+        stalk = manner.stalk if side else 0.0
         if stalk:
             built.ribs.append(axis.part(0.0, stalk + 0.02))
         built.pieces.append(axis.part(stalk, 1.0))
@@ -185,14 +200,14 @@ def _divide(built: _Built, axis: Axis, depth: int, side: int, manner: _Manner, p
     built.ribs.append(axis.part(0.0, 0.88))
     bare, t = 0.16 if axis.length > 2 * manner.least else 0.24, 0.0
     places: list[float] = []
-    while t < 0.74 and len(places) < 5:
+    while t < 0.74 and len(places) < (5 if axis.length > 2 * manner.least else 2):
         places.append(bare + (1 - bare) * t)
         t += max(manner.inner_gap, 0.55 * manner.least / axis.length) * (1 - t)
     for n, place in enumerate(places):
         for hand in (1, -1):
             reach = manner.reach * axis.length * (1 - place) ** 0.8 * (1.2 if hand == side and n == 0 else 1.08)
-            child = axis.branch(place, hand, 0.95 - 0.25 * place + pen.between(-0.06, 0.06), reach * pen.between(0.93, 1.05), 0.2)
-            _divide(built, child, depth - 1 if reach > manner.least else 0, hand, manner, pen)
+            child = axis.branch(place, hand, manner.angle - 0.25 * place + pen.between(-0.06, 0.06), reach * pen.between(0.93, 1.05), 0.2)
+            _divide(built, child, depth - 1 if reach > 1.5 * manner.least else 0, hand, manner, pen)
     built.pieces.append(axis.part(places[-1] + (1 - places[-1]) * 0.2, 1.0))
 
 
@@ -263,21 +278,6 @@ def _whole_profile(outline: str | None, t: float) -> float:
     return float(2.0 * t**0.5 * (1 - t) ** 0.5)
 
 
-def _dashes(pen: Pen, points: list[Point], dash: float = 4.0, gap: float = 3.6) -> None:
-    """A broken line along points: the shape is shown, and nothing of its edge."""
-    walked, on, start = 0.0, True, points[0]
-    for a, b in pairwise(points):
-        step = abs(b - a)
-        done = 0.0
-        while walked + step - done >= (dash if on else gap):
-            done += (dash if on else gap) - walked
-            here = a + (b - a) * done / step
-            if on:
-                pen.corner([start, here], Weight.INNER)
-            walked, on, start = 0.0, not on, here
-        walked += step - done
-
-
 def _envelope(leaf: Leaf, pen: Pen) -> None:
     """The shape drawn round a leaf of which no more is told; or, of a divided one, round each of its parts."""
     blade = _rib(leaf).part(_stalk(leaf), 1.0)
@@ -285,12 +285,12 @@ def _envelope(leaf: Leaf, pen: Pen) -> None:
         half = _HALF.get(leaf.outline or "", 0.36) * blade.length
         for side in (1, -1):
             edge = [blade.off(t, side * half * _profile(leaf.outline, t) * min(1.0, (t / 0.06) ** 0.6)) for t in _THIRTY]
-            _dashes(pen, edge[::-1])
+            broken(pen, edge[::-1])
         return
     for part in _build(leaf).pieces:
         for side in (1, -1):
             edge = [part.off(t, side * 0.18 * part.length * egg_half(t)) for t in _THIRTY]
-            _dashes(pen, edge[::-1])
+            broken(pen, edge[::-1])
 
 
 _THIRTY = [n / 30 for n in range(31)]
@@ -303,10 +303,15 @@ def _middle(leaf: Leaf, pen: Pen) -> None:
         pen.point_to("length", rib.at(0.06))
     thick = size * 0.009
     ends = 0.97 if leaf.blade == "whole" else stalk + (1 - stalk) * (0.36 if leaf.division == "in-threes" else 0.8)
+    if leaf.blade == "whole":
+        # no trait says that an undivided leaf is stalked, so its stalk is left open
+        for side in (1, -1) if size >= 50 else (0,):
+            broken(pen, [rib.off(t * stalk, side * thick * (1.35 - 0.35 * t)) for t in (0.0, 0.5, 1.0)])
     if size < 50:
-        pen.curve([rib.at(0), rib.at(0.4), rib.at(ends)], Weight.INNER, steady=True)
+        pen.curve([rib.at(t) for t in ((stalk, 0.5, ends) if leaf.blade == "whole" else (0, 0.4, ends))], Weight.INNER, steady=True)
         return
-    tapering = ((0.0, 1.35), (0.1, 1.0), ((0.1 + ends) / 2, 0.6), (ends, 0.0))
+    foot = (stalk, 1.0) if leaf.blade == "whole" else (0.0, 1.35)
+    tapering = (foot, (foot[0] + 0.1, 1.0), ((foot[0] + 0.1 + ends) / 2, 0.6), (ends, 0.0))
     right, left = ([rib.off(t, side * thick * w) for t, w in tapering] for side in (1, -1))
     pen.outline(right, left[::-1], [left[0], right[0]], weight=Weight.INNER if leaf.blade == "whole" else Weight.FINE)
 

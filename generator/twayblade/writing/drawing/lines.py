@@ -21,6 +21,21 @@ def dashed(pen: Pen, path: Callable[[float], Point], number: int, weight: Weight
         pen.corner([path(n / number), path((n + filled / 2) / number), path((n + filled) / number)], weight)
 
 
+def broken(pen: Pen, points: Sequence[Point], dash: float = 4.0, gap: float = 3.6) -> None:
+    """The same along points, with dashes and gaps so many units long, whatever the length of the line."""
+    walked, on, start = 0.0, True, points[0]
+    for a, b in pairwise(points):
+        step = abs(b - a)
+        done = 0.0
+        while walked + step - done >= (dash if on else gap):
+            done += (dash if on else gap) - walked
+            here = a + (b - a) * done / step
+            if on:
+                pen.corner([start, here], Weight.INNER)
+            walked, on, start = 0.0, not on, here
+        walked += step - done
+
+
 def between(table: Sequence[tuple[float, float]], at: float) -> float:
     """The value at a place, between those of a table of (place, value) in order, by straight lines; beyond its ends the nearest."""
     if at <= table[0][0]:
