@@ -13,7 +13,8 @@ from twayblade.writing.drawing.sketch import Sketch
 MARGIN = 26
 """Width of the strips left and right in which the numbers of pointers stand, in units."""
 _NUMBER = 13
-_BAR = 26
+BAR = 26
+"""Height of the strip below a picture in which its scale bar stands."""
 _ROUND = (1, 2, 5)
 
 
@@ -24,10 +25,10 @@ def as_svg(made: Sketch, title: str, description: str, pointers: Mapping[str, in
     """
     has_bar = made.units_per_mm is not None
     left = MARGIN if pointers or with_margins else 0
-    width, height = made.width + 2 * left, made.height + (_BAR if has_bar else 0)
+    width, height = made.width + 2 * left, made.height + (BAR if has_bar else 0)
     groups = [_group(name, strokes) for name, strokes in made.layers]
     if made.units_per_mm is not None:
-        groups.append(_group("scale-bar", _bar(made.units_per_mm, made.width, made.height)))
+        groups.append(_group("scale-bar", scale_bar(made.units_per_mm, made.width, made.height)))
     if pointers:
         groups.append(_group("pointers", _pointers(made, pointers)))
     return (
@@ -55,7 +56,7 @@ def _look(stroke: Stroke, given: Stroke) -> str:
 def bar_length(units_per_mm: float, room: float) -> float:
     """The longest round length in mm (1, 2 or 5 and a power of ten) whose bar fits a room in units."""
     best = 0.001
-    for power in range(-3, 5):
+    for power in range(-3, 9):
         for digit in _ROUND:
             if digit * 10.0**power * units_per_mm <= room:
                 best = digit * 10.0**power
@@ -63,14 +64,15 @@ def bar_length(units_per_mm: float, room: float) -> float:
 
 
 def length_words(mm: float) -> str:
-    """A length in the unit in which it is a whole number: `5 mm`, `2 cm`, `1 m`."""
-    for unit, size in (("m", 1000), ("cm", 10)):
+    """A length in the unit in which it is a whole number: `5 mm`, `2 cm`, `1 m`, `5 km`."""
+    for unit, size in (("km", 1_000_000), ("m", 1000), ("cm", 10)):
         if mm >= size:
             return f"{mm / size:g} {unit}"
     return f"{mm:g} mm"
 
 
-def _bar(units_per_mm: float, width: float, height: float) -> tuple[Stroke, ...]:
+def scale_bar(units_per_mm: float, width: float, height: float) -> tuple[Stroke, ...]:
+    """A bar of a round length with that length beside it, below a picture of some width and height."""
     pen = Pen("bar", unsteadiness=0)
     mm = bar_length(units_per_mm, width * 0.45)
     start, end = complex(4, height + 14), complex(4 + mm * units_per_mm, height + 14)
