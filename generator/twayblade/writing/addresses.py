@@ -100,3 +100,20 @@ def setting_address(piece: str, parameter: str, setting: str) -> str:
 def photograph_address(stem: str, small: bool = False) -> str:
     """The address of a copy of a photograph, made of its file's name without the ending; small copies have a folder, lest two names meet."""
     return f"photographs/{'small/' if small else ''}{stem}.jpg"
+
+
+YEAR_CALENDAR = "year.ics"
+OFFLINE_WORKER = "offline.js"
+"""Stands at the top, because a worker serves only what lies in its folder and below."""
+OFFLINE_DATA = "data/offline.js"
+MANIFEST = "manifest.webmanifest"
+
+
+def pack_address(name: str) -> str:
+    """The address of a pack of files that a device keeps."""
+    return f"offline/{name}.json"
+
+
+def icon_address(marked: str) -> str:
+    """The address of an icon of the site."""
+    return f"icon-{marked}.png"

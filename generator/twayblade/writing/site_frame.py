@@ -70,6 +70,17 @@ class Download:
     content: bytes
 
 
+@dataclass(frozen=True)
+class SiteFacts:
+    """What is said of the site as a whole: its name, what it is in a sentence, the address at which it will be found (with a stroke at its end;
+    empty if nothing may rest on it), and the day as of which its data hold."""
+
+    name: str = ""
+    description: str = ""
+    address: str = ""
+    data_date: date | None = None
+
+
 def _environment(labels: Labels) -> Environment:
     made = Environment(
         loader=PackageLoader("twayblade.writing", "templates"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
