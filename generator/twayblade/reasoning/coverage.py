@@ -12,26 +12,23 @@ from twayblade.knowledge.workspace import Taxon, Workspace
 
 @dataclass(frozen=True)
 class ProfileCoverage:
-    """How much a profile says: how many traits are on record, how many of those that drawings show, for which stages the year is on
-    record, and which traits rest on memory alone."""
+    """How much a profile says: how many traits are on record, for which stages the year is, and which traits rest on memory alone."""
 
     taxon: Taxon
     traits: int
-    drawn: int
     stages: tuple[str, ...]
     from_memory: tuple[str, ...]
 
 
 @dataclass(frozen=True)
 class Coverage:
-    """What is covered of a region. traits, drawn: how many traits there are, and how many of them drawings show.
+    """What is covered of a region. traits: how many there are.
 
     harmful, unassessed, others: what is recorded in the region and has no profile, by the hazard on its list. not_listed: what has a profile and
     is not on that list.
     """
 
     traits: int
-    drawn: int
     profiles: tuple[ProfileCoverage, ...]
     recorded: int
     described: int
@@ -44,15 +41,13 @@ class Coverage:
 
 def coverage(workspace: Workspace, region: str | None) -> Coverage:
     """What the workspace covers of a region."""
-    drawn = frozenset(id_ for id_, trait in workspace.traits.items() if trait.draws)
     known = workspace.regions.get(region or "")
     recorded = known.recorded if known else ()
     lacking = [entry for entry in recorded if not entry.taxon]
     listed = {entry.taxon for entry in recorded}
     return Coverage(
         len(workspace.traits),
-        len(drawn),
-        tuple(_profile(taxon, drawn) for taxon in workspace.taxa.values()),
+        tuple(_profile(taxon) for taxon in workspace.taxa.values()),
         len(recorded),
         len(recorded) - len(lacking),
         tuple(entry for entry in lacking if entry.hazard.is_harmful),
@@ -63,7 +58,7 @@ def coverage(workspace: Workspace, region: str | None) -> Coverage:
     )
 
 
-def _profile(taxon: Taxon, drawn: frozenset[str]) -> ProfileCoverage:
+def _profile(taxon: Taxon) -> ProfileCoverage:
     stages = tuple(stage for stage in STAGES if taxon.profile.seasons.get(stage))
     recalled = tuple(id_ for id_, value in taxon.values.items() if set(value.source) == {MEMORY})
-    return ProfileCoverage(taxon, len(taxon.values), len(drawn & set(taxon.values)), stages, recalled)
+    return ProfileCoverage(taxon, len(taxon.values), stages, recalled)

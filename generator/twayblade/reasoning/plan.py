@@ -123,9 +123,14 @@ def plan_year(workspace: Workspace, planned: PlannedTrail, pairs: Sequence[Pair]
     taxa = trail_taxa(trail)
     flowering = [found for id_ in taxa if (found := _taxon_year(workspace, workspace.taxa[id_], trail)).expected | found.possible]
     compared = tuple(_pair_year(workspace, pair, trail) for pair in pairs if {pair.first, pair.second} <= set(taxa))
-    south = workspace.regions[trail.region].hemisphere == "south"
-    year = Year(planned, tuple(flowering), compared, (), _borrowed(workspace, trail), 7 if south else 1)
+    year = Year(planned, tuple(flowering), compared, (), _borrowed(workspace, trail), first_month(workspace, trail.region))
     return replace(year, dates=tuple(plan_date(year, on) for on in candidate_dates(trail)))
+
+
+def first_month(workspace: Workspace, region: str | None) -> int:
+    """The month a chart of the year begins with in a region: July in the south, so that no summer is cut in two."""
+    known = workspace.regions.get(region or "")
+    return 7 if known and known.hemisphere == "south" else 1
 
 
 def candidate_dates(trail: Trail) -> tuple[date, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from datetime import date, datetime
 from importlib import resources
 from pathlib import Path, PurePosixPath
 
@@ -14,15 +15,18 @@ from mkdocs.exceptions import PluginError
 from mkdocs.localization import parse_locale
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page
+from mkdocs.utils.templates import TemplateContext
 
 from twayblade.knowledge.page import MARKDOWN
 from twayblade.knowledge.problem import Severity
 from twayblade.reading.workspace import PAGES, Loaded, load
 from twayblade.reasoning.checks import check_content
 from twayblade.writing.labels import TOLD, Labels, languages, read_labels
+from twayblade.writing.offline import icons
 from twayblade.writing.phrases import listed
-from twayblade.writing.site_frame import Download
+from twayblade.writing.site_frame import Download, SiteFacts
 from twayblade.writing.site_frame import Page as Worked
 from twayblade.writing.site_pages import Entry, Site
 from twayblade.writing.terminal import problem_text, summary_text
@@ -46,9 +50,11 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         self._downloads: tuple[Download, ...] = ()
         self._bodies: dict[str, str] = {}
         self._evidence: dict[str, str] = {}
+        self._is_served = False
 
     def on_startup(self, *, command: str, dirty: bool) -> None:
-        """Kept so that one instance lives across the rebuilds of `serve`."""
+        """Kept so that one instance lives across the rebuilds of `serve`. What is being written must be seen, not what a device has kept."""
+        self._is_served = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Load, check and work out all pages before anything is touched: an error here leaves the old site as it was."""
@@ -62,11 +68,14 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
             raise PluginError(f"{Path(config.docs_dir) / HOME} is missing: the first page of the site is the author's")
         label = _labels(config)
         written = [(label.plain(key), source) for key, source in FOOT if (Path(config.docs_dir) / source).is_file()]
-        look = (resources.files("twayblade.site.theme") / "look.css").read_text(encoding="utf-8")
-        self._site = Site(loaded.workspace, has_cautions=CAUTIONS in dict(written).values(), look=look, labels=label)
+        theme = resources.files("twayblade.site.theme")
+        look = (theme / "look.css").read_text(encoding="utf-8")
+        self._site = Site(loaded.workspace, CAUTIONS in dict(written).values(), look, label, _facts(config))
         config.extra["menu"] = self._site.menu()
-        config.extra["foot"] = tuple(Entry(words, str(PurePosixPath(source).with_suffix(".html"))) for words, source in written)
-        self._pages, self._downloads = tuple(self._site.pages()), tuple(self._site.downloads())
+        config.extra["foot"] = (*(Entry(words, str(PurePosixPath(source).with_suffix(".html"))) for words, source in written), *self._site.foot())
+        drawn = icons((theme / "leaf.svg").read_bytes())
+        self._pages = tuple(self._site.pages())
+        self._downloads = (*self._site.downloads(), *(Download(address, content) for address, content in drawn.items()))
         _refuse_doubles(Path(config.docs_dir), [*(page.address for page in self._pages), *(file.address for file in self._downloads)])
         config.watch += [str(folder / "content"), *(str(folder / id_) for id_ in loaded.workspace.trails)]
         return config
@@ -75,7 +84,14 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         """Give the theme the labels."""
         assert self._site
         env.globals["label"] = self._site.frame.label
+        env.globals["facts"] = self._site.frame.facts
         return env
+
+    def on_page_context(self, context: TemplateContext, *, page: Page, config: MkDocsConfig, nav: Navigation) -> TemplateContext:
+        """What a page says of itself to machines."""
+        assert self._site
+        about = (page.url, str(page.title))
+        return {**context, "description": self._site.structured.description(*about), "structured": self._site.structured.data(*about)}  # type: ignore[typeddict-unknown-key]
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add a file for every page that is worked out, and for every download."""
@@ -107,6 +123,24 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         if language != self._site.frame.label.language:
             html = str(Markup('<div lang="{}">{}</div>').format(language, Markup(html)))
         return html + self._evidence.pop(source, "") + (self._site.home() if source == HOME else "")
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Add what a device needs to keep the site: made last, because it is made of all finished files."""
+        assert self._site
+        folder = Path(config.site_dir)
+        finished = {file.relative_to(folder).as_posix(): file.read_bytes() for file in sorted(folder.rglob("*")) if file.is_file()}
+        for made in self._site.not_keeping() if self._is_served else self._site.keeping(finished):
+            (folder / made.address).parent.mkdir(parents=True, exist_ok=True)
+            (folder / made.address).write_bytes(made.content)
+
+
+def _facts(config: MkDocsConfig) -> SiteFacts:
+    """What `mkdocs.yml` says of the site as a whole."""
+    data_date = config.extra.get("data_date")
+    if data_date is not None and (not isinstance(data_date, date) or isinstance(data_date, datetime)):
+        raise PluginError(f"extra: data_date is {data_date}; expected the day as of which the data hold, as in 2026-06-07")
+    address = config.site_url or ""
+    return SiteFacts(config.site_name, config.site_description or "", address, data_date)
 
 
 def _labels(config: MkDocsConfig) -> Labels:

@@ -33,6 +33,11 @@ def script_address(trail: str, on: date) -> str:
     return f"trails/{trail}-{on.isoformat()}.html"
 
 
+def trail_address(trail: str) -> str:
+    """The address of a trail's page."""
+    return f"trails/{trail}.html"
+
+
 def plan_address(trail: str) -> str:
     """The address of a trail's plan."""
     return f"plans/{trail}.html"
@@ -117,3 +122,8 @@ def pack_address(name: str) -> str:
 def icon_address(marked: str) -> str:
     """The address of an icon of the site."""
     return f"icon-{marked}.png"
+
+
+def script_print_address(trail: str, on: date, form: str) -> str:
+    """The address of a script to print, as pages or as cards."""
+    return f"trails/{trail}-{on.isoformat()}-{form}.pdf"

@@ -21,7 +21,12 @@ _HARM = {
 
 def harm_words(taxon: Taxon) -> str:
     """The shortest caution, for the end of a key or a list of names; empty without harm on record, which clears nothing."""
-    return _HARM.get(taxon.hazard_class, "")
+    return hazard_words(taxon.hazard_class)
+
+
+def hazard_words(hazard: HazardClass) -> str:
+    """The shortest caution of a kind of harm; empty without harm on record, which clears nothing."""
+    return _HARM.get(hazard, "")
 
 
 def cautions(workspace: Workspace, taxa: tuple[str, ...]) -> tuple[str, ...]:

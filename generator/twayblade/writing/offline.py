@@ -32,8 +32,8 @@ _TEXT = {
 }
 _BYTES = {".woff2": "font/woff2", ".png": "image/png", ".jpg": "image/jpeg", ".jpeg": "image/jpeg", ".webp": "image/webp", ".pdf": "application/pdf"}
 
-_LEFT_OUT = re.compile(r"drawings\.html|drawings/pieces/.*|recces/.*\.pdf|keys/.*-(?:card|large)\.pdf|404\.html")
-"""For those who make the site, for the printer, or of use only to a server."""
+_LEFT_OUT = re.compile(r"drawings\.html|drawings/pieces/.*|404\.html|(?!keys/[^/]+\d\.pdf$).*\.pdf")
+"""For those who make the site, of use only to a server, or for the printer; the sheets to fold have the plain addresses of keys."""
 
 HOME = "index.html"
 

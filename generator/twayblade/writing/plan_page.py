@@ -7,15 +7,14 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from twayblade.knowledge.season import MONTHS, WHOLE_YEAR, YEAR, day_of
+from twayblade.knowledge.season import YEAR, day_of
 from twayblade.knowledge.workspace import PlannedTrail, Workspace
-from twayblade.reasoning.lookalikes import Pair
-from twayblade.reasoning.plan import DatePlan, TaxonYear, plan_date, plan_year
-from twayblade.reasoning.seeing import runs
+from twayblade.reasoning.plan import DatePlan, TaxonYear, Year, plan_date
 from twayblade.writing.choice_words import ASSUMED, ChoiceWords, ChosenWalk, choose_walk
 from twayblade.writing.light_words import daylight_words, lacking_words, stop_light_words, warning_words
 from twayblade.writing.plan_words import SHORT_MEANS, YearWords
 from twayblade.writing.script import Script
+from twayblade.writing.year_chart import along, first_day, month_starts, spans
 
 
 @dataclass(frozen=True)
@@ -40,18 +39,18 @@ class DaySection:
     """The sun at each stop that is kept, and a warning or nothing, by the stop's place among the trail's stops; empty where not known."""
 
 
-def plan_context(workspace: Workspace, planned: PlannedTrail, pairs: tuple[Pair, ...], scripts: Mapping[tuple[str, date], Script]) -> dict[str, Any]:
+def plan_context(workspace: Workspace, year: Year, scripts: Mapping[tuple[str, date], Script]) -> dict[str, Any]:
     """Everything the page of a trail's plan shows. scripts: those of the trail's dates."""
-    year = plan_year(workspace, planned, pairs)
+    planned = year.planned
     words = YearWords(workspace, year)
-    first = day_of(date(2024, year.first_month, 1))
+    first = first_day(year.first_month)
     return {
         "year": year,
         "words": words,
         "length": YEAR,
         "bars": [_bars(words, taxon, first) for taxon in year.taxa],
-        "months": [(month, _along(day_of(date(2024, month, 1)), first)) for month in (MONTHS.index(name) + 1 for name in words.months)],
-        "walks": [_along(day_of(on), first) for on in planned.trail.dates],
+        "months": month_starts(first),
+        "walks": [along(day_of(on), first) for on in planned.trail.dates],
         "days": [_section(workspace, planned, plan_date(year, on), scripts[planned.id, on]) for on in planned.trail.dates],
         "assumed": ASSUMED,
         "short_means": SHORT_MEANS,
@@ -66,23 +65,4 @@ def _section(workspace: Workspace, planned: PlannedTrail, day: DatePlan, script:
 
 
 def _bars(words: YearWords, taxon: TaxonYear, first: int) -> Bars:
-    return Bars(taxon.taxon, _spans(taxon.expected, first), _spans(taxon.possible, first), words.flowering(taxon))
-
-
-def _along(day: int, first: int) -> int:
-    """How far along the chart a day lies."""
-    return (day - first) % YEAR
-
-
-def _spans(days: int, first: int) -> tuple[tuple[int, int], ...]:
-    """Days (bits) as spans along the chart, none of them broken by its end."""
-    turned = (days >> first | days << (YEAR - first)) & WHOLE_YEAR
-    return tuple((start, end - start + 1) for start, end in _in_order(turned))
-
-
-def _in_order(days: int) -> list[tuple[int, int]]:
-    """Runs of days, that over the end of the circle cut in two."""
-    found = []
-    for start, end in runs(days):
-        found += [(start, end)] if start <= end else [(0, end), (start, YEAR - 1)]
-    return sorted(found)
+    return Bars(taxon.taxon, spans(taxon.expected, first), spans(taxon.possible, first), words.flowering(taxon))

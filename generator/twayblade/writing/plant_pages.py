@@ -16,6 +16,7 @@ from twayblade.reasoning.lookalikes import Pair, look_alikes_of
 from twayblade.reasoning.seeing import Bar
 from twayblade.reasoning.telling import MOST_BEST, tempting
 from twayblade.writing.addresses import (
+    YEAR_CALENDAR,
     pair_address,
     taxon_address,
 )
@@ -26,6 +27,7 @@ from twayblade.writing.key_pictures import lead_pictures
 from twayblade.writing.photographs import figures
 from twayblade.writing.phrases import capital, listed
 from twayblade.writing.site_frame import Frame, Page
+from twayblade.writing.year_chart import year_charts
 from twayblade.writing.year_words import FewestThen, best_lines, fewest_through_year, states_through_year
 
 PLANT = "plant"
@@ -173,11 +175,12 @@ class PlantPages:
         )
 
     def _year(self) -> Page:
-        months = [day_of(date(2024, month, 1)) for month in range(1, 13)]
-        seasonal = [taxon for taxon in self.frame.sorted_taxa if taxon.profile.seasons]
-        rows = [(taxon, [self.frame.profile_words.month_mark(taxon, start) for start in months]) for taxon in seasonal]
-        html = self.frame.render("year.html", "year.html", rows=rows, year=self.frame.flowering, care=self.frame.care(tuple(self.workspace.taxa)))
-        return Page("year.html", self.frame.label.plain("menu.year"), html)
+        address, care = "year.html", self.frame.care(tuple(self.workspace.taxa))
+        charts = year_charts(self.workspace, self.frame.sorted_taxa, self.frame.region)
+        html = self.frame.render(
+            "year.html", address, charts=charts, year=self.frame.flowering, calendar=YEAR_CALENDAR if self.frame.calendar else "", care=care
+        )
+        return Page(address, self.frame.label.plain("menu.year"), html)
 
     def _glossary(self) -> Page:
         terms = sorted(self.workspace.glossary.items(), key=lambda item: item[1].term.lower())

@@ -70,11 +70,15 @@ def print_key(
     setting = _Setting(workspace, written, form, sheet, drawings or Drawings(workspace, written.planned.trail.region))
     way = Way(layout, most_signs(written), drawn=any(setting.pictures.values()))
     if form is PrintForm.LARGE:
-        pages = setting.measured(way)["all"]
-        return setting.printed(Fit(way, pages, (f"In large print it takes {pages} page{'s' if pages > 1 else ''}.",)))
+        pages = setting.measured(way, _large_remark(88))["all"]
+        return setting.printed(Fit(way, pages, (_large_remark(pages),)))
     if form is PrintForm.FOLD:
         return setting.printed(setting.with_notes(fit(setting.booklet_pages, way, _BOOKLET, is_booklet=True)))
     return setting.printed(fit(setting.card_pages, way, _CARD, is_booklet=False))
+
+
+def _large_remark(pages: int) -> str:
+    return f"In large print it takes {pages} page{'s' if pages > 1 else ''}."
 
 
 @dataclass(frozen=True)
@@ -101,9 +105,12 @@ class _Setting:
         measured = self.measured(way)
         return measured["all"] if measured["all"] <= _CARD.pages else measured["key"]
 
-    def measured(self, way: Way) -> dict[str, int]:
-        """How many pages the key takes, and all with the notes; of a booklet the latter are the pages of the file."""
-        with self._compiler(way, (_ROOM_FOR_REMARKS,)) as compiler:
+    def measured(self, way: Way, room: str = _ROOM_FOR_REMARKS) -> dict[str, int]:
+        """How many pages the key takes, and all with the notes; of a booklet the latter are the pages of the file.
+
+        room: what stands where remarks will stand.
+        """
+        with self._compiler(way, (room,)) as compiler:
             found: dict[str, int] = json.loads(compiler.query("<fit>", field="value", one=True))
         return found
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from twayblade.knowledge.occasion import Occasion
 from twayblade.knowledge.profile import STAGES, Form
-from twayblade.knowledge.season import Phase
 from twayblade.knowledge.trait import Means
 from twayblade.knowledge.values import Value
 from twayblade.knowledge.workspace import Taxon, Workspace
-from twayblade.reasoning.seeing import Bar, phase_on, trait_bars
+from twayblade.reasoning.seeing import Bar, trait_bars
 from twayblade.reasoning.spread import Context, contexts
 from twayblade.writing.evidence import side_of
 from twayblade.writing.phrases import (
@@ -76,10 +75,3 @@ class ProfileWords:
         places = contexts([value], trait) if value else ()
         told = [(trait.parts[at.part] + " " if at.part else "") + predicate(self.workspace, taxon, trait_id, at, self.region) for at in places]
         return "; ".join(told)
-
-    def month_mark(self, taxon: Taxon, start: int) -> tuple[str, str]:
-        """A sign and a word for a month: what of the flowering falls into it."""
-        phases = {phase_on(self.workspace, taxon, "flower", day, self.region) for day in range(start, start + 29)}
-        if Phase.EXPECTED in phases:
-            return ("●", "in flower")
-        return ("○", "perhaps in flower") if Phase.POSSIBLE in phases else ("", "")

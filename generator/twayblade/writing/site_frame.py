@@ -17,6 +17,7 @@ from twayblade.knowledge.text import MEMORY
 from twayblade.knowledge.trait import Means
 from twayblade.knowledge.workspace import PlannedTrail, Taxon, Workspace
 from twayblade.reasoning.lookalikes import Pair, look_alikes
+from twayblade.reasoning.plan import Year, plan_year
 from twayblade.reasoning.tables import PairTable, pair_tables
 from twayblade.reasoning.telling import Telling, tell_apart
 from twayblade.writing.addresses import (
@@ -44,9 +45,14 @@ from twayblade.writing.photographs import Published, publish_photograph
 from twayblade.writing.phrases import capital, listed, sentence
 from twayblade.writing.print import Printed, print_key
 from twayblade.writing.profile_words import ProfileWords
+from twayblade.writing.recce_csv import sheet_csv
+from twayblade.writing.recce_print import recce_pdf
 from twayblade.writing.recce_words import WrittenSheet, write_recce
+from twayblade.writing.registers import ScriptForm
 from twayblade.writing.script import Script, clock, write_script
+from twayblade.writing.script_print import script_pdf
 from twayblade.writing.tell_tables import TellTables
+from twayblade.writing.year_calendar import flowering_turns, year_ics
 from twayblade.writing.year_words import FloweringLine, flowering_line
 
 DAY = Markup("<span data-date></span>")
@@ -97,10 +103,19 @@ class Frame:
 
     has_cautions: whether the author wrote a page of cautions that others may lead to. look: the style sheet of the site, which
     pages carry in themselves that must work without any other file. labels: the words of the interface.
+    facts: what is said of the site as a whole.
     """
 
-    def __init__(self, workspace: Workspace, has_cautions: bool = False, look: str = "", labels: Labels | None = None) -> None:
+    def __init__(
+        self,
+        workspace: Workspace,
+        has_cautions: bool = False,
+        look: str = "",
+        labels: Labels | None = None,
+        facts: SiteFacts | None = None,
+    ) -> None:
         self.workspace = workspace
+        self.facts = facts or SiteFacts()
         self.label = labels or read_labels()
         self.look = Markup(look)
         self.has_cautions = has_cautions
@@ -124,6 +139,11 @@ class Frame:
         return {of: fewest_at_ends(self.workspace, written) for of, written in self.written_keys.items()}
 
     @cached_property
+    def years(self) -> Mapping[str, Year]:
+        """The year of every trail."""
+        return {t.id: plan_year(self.workspace, t, self.pairs) for t in self.workspace.trails.values()}
+
+    @cached_property
     def scripts(self) -> Mapping[tuple[str, date], Script]:
         """Every trail's script for each of its dates."""
         return {(t.id, on): write_script(self.workspace, t, on, self.pairs) for t in self.workspace.trails.values() for on in t.trail.dates}
@@ -140,6 +160,24 @@ class Frame:
             of: {form: print_key(self.workspace, written, form, drawings=self.drawings) for form in PrintForm}
             for of, written in self.written_keys.items()
         }
+
+    @cached_property
+    def printed_scripts(self) -> Mapping[tuple[str, date], Mapping[ScriptForm, bytes]]:
+        """Every script in each of the printed forms, as PDF."""
+        return {of: {form: script_pdf(self.workspace, script, form) for form in ScriptForm} for of, script in self.scripts.items()}
+
+    @cached_property
+    def recce_files(self) -> Mapping[tuple[str, date], tuple[bytes, bytes]]:
+        """Every recce sheet as PDF and as a table (CSV)."""
+        return {of: (recce_pdf(sheet), sheet_csv(sheet)) for of, sheet in self.recce_sheets.items()}
+
+    @cached_property
+    def calendar(self) -> bytes:
+        """The calendar of the year, from that of the site's day on; empty where nothing flowers, or without a day."""
+        turns = flowering_turns(self.workspace, self.region)
+        if not turns or not self.on:
+            return b""
+        return year_ics(turns, self.on.year, self.facts.data_date or self.on, self.label.plain("year.calendar_name"))
 
     @cached_property
     def photographs(self) -> Mapping[str, Published]:

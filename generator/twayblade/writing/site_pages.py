@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
 from twayblade.knowledge.workspace import Workspace
+from twayblade.writing.about_pages import AboutPages
 from twayblade.writing.addresses import (
+    MANIFEST,
     NAMING,
+    OFFLINE_DATA,
+    YEAR_CALENDAR,
     chapters_address,
     key_address,
     reading_address,
     recce_address,
+    script_print_address,
     walk_addresses,
 )
 from twayblade.writing.author_pages import Anchoring
@@ -22,11 +27,11 @@ from twayblade.writing.chapters import chapters_vtt
 from twayblade.writing.labels import Labels
 from twayblade.writing.name_table import name_table
 from twayblade.writing.naming_page import NamingPage
+from twayblade.writing.offline import keeping, manifest
 from twayblade.writing.phrases import capital
 from twayblade.writing.plant_pages import PlantPages
-from twayblade.writing.recce_csv import sheet_csv
-from twayblade.writing.recce_print import recce_pdf
-from twayblade.writing.site_frame import Download, Frame, Page
+from twayblade.writing.site_frame import Download, Frame, Page, SiteFacts
+from twayblade.writing.structured import Structured
 from twayblade.writing.walk_pages import WalkPages
 
 
@@ -48,21 +53,32 @@ class Entry:
 
 
 class Site:
-    """All the pages and files of a workspace. has_cautions, look, labels: see `Frame`."""
+    """All the pages and files of a workspace. has_cautions, look, labels, facts: see `Frame`."""
 
-    def __init__(self, workspace: Workspace, has_cautions: bool = False, look: str = "", labels: Labels | None = None) -> None:
+    def __init__(
+        self,
+        workspace: Workspace,
+        has_cautions: bool = False,
+        look: str = "",
+        labels: Labels | None = None,
+        facts: SiteFacts | None = None,
+    ) -> None:
         self.workspace = workspace
-        self.frame = Frame(workspace, has_cautions, look, labels)
-        self.plants, self.walks, self.naming = PlantPages(self.frame), WalkPages(self.frame), NamingPage(self.frame)
+        self.frame = Frame(workspace, has_cautions, look, labels, facts)
+        self.plants, self.walks, self.about = PlantPages(self.frame), WalkPages(self.frame), AboutPages(self.frame)
+        self.structured = Structured(self.frame)
+        self.naming = NamingPage(self.frame)
 
     def pages(self) -> Iterator[Page]:
         """Every page, in a fixed order."""
         yield from self.plants.pages()
         yield from self.walks.pages()
         yield from self.naming.pages()
+        yield from self.about.pages()
 
     def downloads(self) -> Iterator[Download]:
-        """Labels and tables for scripts, drawings, photographs, printed keys, recce sheets; of each script its reading page, and chapters."""
+        """Labels and tables for scripts, drawings, photographs, printed keys, recce sheets in print and as tables; of each script its reading page,
+        chapters and prints; the calendar of the year, and what a device must know to put the site among its programs."""
         yield Download("data/labels.js", assigned("labels", self.frame.label.section("browser")))
         yield Download("data/tell.js", assigned("tell", self.frame.tell_tables))
         yield Download("data/names.js", assigned("names", name_table(self.frame.sorted_taxa)))
@@ -74,12 +90,26 @@ class Site:
         for (trail, on), prints in self.frame.printed_keys.items():
             for form, printed in prints.items():
                 yield Download(key_address(trail, on, "pdf", form.marked), printed.pdf)
-        for (trail, on), sheet in self.frame.recce_sheets.items():
-            yield Download(recce_address(trail, on, "pdf"), recce_pdf(sheet))
-            yield Download(recce_address(trail, on, "csv"), sheet_csv(sheet))
+        for (trail, on), (sheet, table) in self.frame.recce_files.items():
+            yield Download(recce_address(trail, on, "pdf"), sheet)
+            yield Download(recce_address(trail, on, "csv"), table)
         for (trail, on), script in self.frame.scripts.items():
             yield Download(reading_address(trail, on), self.walks.reading(script).encode())
             yield Download(chapters_address(trail, on), chapters_vtt(script).encode())
+        for (trail, on), scripts in self.frame.printed_scripts.items():
+            yield from (Download(script_print_address(trail, on, form.value), pdf) for form, pdf in scripts.items())
+        if self.frame.calendar:
+            yield Download(YEAR_CALENDAR, self.frame.calendar)
+        facts = self.frame.facts
+        yield Download(MANIFEST, manifest(facts.name, facts.description, self.frame.label.language))
+
+    def keeping(self, finished: Mapping[str, bytes]) -> Iterator[Download]:
+        """The files by which a device keeps the site, made of all its finished files by address."""
+        yield from (Download(address, content) for address, content in keeping(finished, self.frame.label).items())
+
+    def not_keeping(self) -> Iterator[Download]:
+        """What tells the pages of a site in the making that nothing of it is kept."""
+        yield Download(OFFLINE_DATA, assigned("offline", None))
 
     def home(self) -> str:
         """The HTML that follows the author's words on the home page."""
@@ -99,6 +129,11 @@ class Site:
         marked = Anchoring(self.workspace, self.frame.region, self.frame.label)
         text = marked.markdown(markdown)
         return text, self.frame.render("claims.html", str(PurePosixPath(source).with_suffix(".html")), marked=marked)
+
+    def foot(self) -> tuple[Entry, ...]:
+        """What the foot of every page leads to, besides the author's own pages."""
+        label = self.frame.label.plain
+        return (Entry(label("printed.title"), "printed.html"), Entry(label("coverage.title"), "coverage.html"))
 
     def menu(self) -> tuple[Entry, ...]:
         """What the head of every page leads to."""

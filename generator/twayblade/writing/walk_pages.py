@@ -15,6 +15,7 @@ from twayblade.writing.addresses import (
     reading_address,
     recce_address,
     script_address,
+    trail_address,
 )
 from twayblade.writing.cautions import with_look_alikes
 from twayblade.writing.key_layout import Layout
@@ -25,6 +26,7 @@ from twayblade.writing.recce_words import DEFERS, HOW, NO_PLACES, WrittenSheet
 from twayblade.writing.script import Script
 from twayblade.writing.script_page import pictures_context, reading_context, script_context
 from twayblade.writing.site_frame import Frame, Page
+from twayblade.writing.trail_page import trail_context
 
 
 class WalkPages:
@@ -45,20 +47,17 @@ class WalkPages:
                 yield self._recce(self.frame.recce_sheets[planned.id, on])
 
     def _trail(self, planned: PlannedTrail) -> Page:
-        address = f"trails/{planned.id}.html"
-        scripts = {on: self.frame.scripts[planned.id, on] for on in planned.trail.dates}
-        ids = tuple(dict.fromkeys(id_ for stop in planned.trail.stops for id_ in stop.taxa))
-        care = self.frame.care(tuple(with_look_alikes(self.frame.pairs, ids)))
-        html = self.frame.render(
-            "trail.html", address, planned=planned, trail=planned.trail, scripts=scripts, keys=self.frame.written_keys, care=care
-        )
+        address = trail_address(planned.id)
+        care = self.frame.care(tuple(with_look_alikes(self.frame.pairs, trail_taxa(planned.trail))))
+        context = trail_context(planned, self.frame.years[planned.id], self.frame.scripts, self.frame.label)
+        html = self.frame.render("trail.html", address, care=care, **context)
         return Page(address, planned.trail.title, html)
 
     def _plan(self, planned: PlannedTrail) -> Page:
         address = plan_address(planned.id)
         title = self.frame.label.plain("plan.title", trail=planned.trail.title)
         care = self.frame.care(tuple(with_look_alikes(self.frame.pairs, trail_taxa(planned.trail))))
-        context = plan_context(self.workspace, planned, self.frame.pairs, self.frame.scripts)
+        context = plan_context(self.workspace, self.frame.years[planned.id], self.frame.scripts)
         return Page(address, title, self.frame.render("plan.html", address, planned=planned, trail=planned.trail, care=care, **context))
 
     def _script(self, script: Script) -> Page:
