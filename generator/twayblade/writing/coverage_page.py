@@ -18,6 +18,7 @@ def coverage_context(workspace: Workspace, region: str | None) -> dict[str, Any]
     return {
         "found": found,
         "region": known,
+        "there": (known.say or f"in {known.name}") if known else "",
         "profiles": sorted(found.profiles, key=lambda each: each.taxon.common_name),
         "lacking": _lacking(found.harmful, found.unassessed, found.others),
         "harm": lambda entry: hazard_words(entry.hazard),

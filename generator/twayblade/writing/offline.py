@@ -140,7 +140,7 @@ def manifest(name: str, description: str, language: str) -> bytes:
 
 def keeping(files_: Mapping[str, bytes], labels: Labels) -> dict[str, bytes]:
     """All that keeping needs, by address: the packs of a finished site's files, the worker, and what the pages tell of it."""
-    kept = {address: content for address, content in files_.items() if is_kept(address)}
+    kept = {address: content for address, content in files_.items() if is_kept(address) and address != OFFLINE_DATA}
     told = offline_data(packs(kept), labels)
     made = packs({**kept, OFFLINE_DATA: told})
     return {OFFLINE_DATA: told, OFFLINE_WORKER: worker(made, labels), **{pack_address(pack.name): pack.content for pack in made}}

@@ -59,7 +59,7 @@ def year_charts(workspace: Workspace, taxa: Sequence[Taxon], region: str | None)
 
 
 def year_chart(workspace: Workspace, taxa: Sequence[Taxon], stage: str, region: str | None) -> YearChart:
-    """The chart of a stage: the taxa for which it is on record, by the day from which it is usual, those that it begins for together in their order."""
+    """The chart of a stage: the taxa for which it is on record, by the day from which it is usual; of one day, in their order."""
     first = first_day(first_month(workspace, region))
     rows = []
     for taxon in taxa:
