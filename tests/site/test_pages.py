@@ -68,7 +68,7 @@ def test_every_page_but_the_one_for_lost_readers_can_be_reached_from_the_first(b
 def test_addresses_are_files_so_that_the_site_opens_from_a_stick_or_a_card(built: Site) -> None:
     for page in built.values():
         for address, _ in page.led_to(page.tree):
-            assert address.rpartition(".")[2] in {"html", "pdf", "csv", "css", "svg", "vtt", "js"}, (page.address, address)
+            assert address.rpartition(".")[2] in {"html", "pdf", "csv", "css", "svg", "vtt", "js", "ics"}, (page.address, address)
 
 
 def test_only_the_page_for_lost_readers_counts_from_the_top(built: Site) -> None:
@@ -79,7 +79,7 @@ def test_only_the_page_for_lost_readers_counts_from_the_top(built: Site) -> None
 def test_nothing_is_fetched_from_elsewhere(built: Site, demo_site: Path) -> None:
     for page in built.values():
         assert page.tree.select("iframe, object, embed, form, base") == []
-        assert len(page.tree.select("script:not([src])")) == page.address.endswith("-read.html"), page.address
+        assert len(page.tree.select("script:not([src]):not([type='application/ld+json'])")) == page.address.endswith("-read.html"), page.address
         assert [
             e for e in page.tree.select("link[href], [src], [srcset], [poster]") if re.match(r"(\w+:)?//", str(e.get("href") or e.get("src")))
         ] == []
@@ -105,7 +105,14 @@ def test_what_the_issue_promises_is_there(built: Site, demo_site: Path) -> None:
     wanted |= {f"{kind}/demo_trail-{on}.html" for kind in ("trails", "keys", "recces") for on in dates}
     wanted |= {f"trails/demo_trail-{on}-read.html" for on in dates}
     wanted |= {"index.html", "taxa.html", "compare.html", "groups/umbellifers.html", "year.html", "trails/demo_trail.html", "plans/demo_trail.html"}
-    wanted |= {"glossary.html", "about.html", "cautions.html", "compare/anthriscus-sylvestris--conium-maculatum.html"}
+    wanted |= {
+        "printed.html",
+        "coverage.html",
+        "glossary.html",
+        "about.html",
+        "cautions.html",
+        "compare/anthriscus-sylvestris--conium-maculatum.html",
+    }
     assert wanted <= set(built)
     assert all((demo_site / f"keys/demo_trail-{on}.pdf").read_bytes().startswith(b"%PDF") for on in dates)
     assert all((demo_site / f"recces/demo_trail-{on}.pdf").read_bytes().startswith(b"%PDF") for on in dates)
