@@ -21,7 +21,7 @@ Site = dict[str, Built]
 def test_everything_made_for_paper_is_listed_with_its_size_and_pages(built: Site, demo_site: Path) -> None:
     """Pages counted by pypdf, sizes by the disk."""
     page, listed = built["printed.html"], {}
-    for item in page.main.select("li"):
+    for item in page.main.select("ul.links li"):
         link = item.a
         assert link
         listed[str(link["href"])] = item.get_text(" ")
