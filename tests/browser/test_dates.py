@@ -55,7 +55,7 @@ def test_pages_of_pairs_put_first_what_serves_on_the_day(browser: Browser, demo_
         assert bool(shown(page, "[data-none]")) == (not now)
         later = set(claims(page, "[data-takes=rest]"))
         assert later.isdisjoint(keys([t for t in told if t.is_usable]))
-        browser.shut(page)
+        page.context.close()
 
 
 def test_a_page_of_a_pair_without_scripts_tells_everything_and_when(browser: Browser) -> None:
@@ -86,7 +86,7 @@ def test_pages_of_taxa_say_how_a_plant_stands_and_is_known_on_the_day(browser: B
             else:
                 assert len(lines) == 1
                 assert lines[0].startswith("Nothing that may be looked at")
-        browser.shut(page)
+        page.context.close()
 
 
 @pytest.mark.parametrize("address", ["index.html", "year.html"])
@@ -97,7 +97,7 @@ def test_lists_by_the_day_part_all_plants_by_their_flowering_and_lose_none(brows
         for section, wanted in (("days", {Phase.EXPECTED}), ("perhaps", {Phase.POSSIBLE}), ("rest", {Phase.NOT_YET, Phase.OVER, None})):
             listed = {name.lower() for name in shown(page, f"[data-takes={section}] li a")}
             assert listed == {name.lower() for name, phase in names.items() if phase in wanted}, (section, on)
-        browser.shut(page)
+        page.context.close()
 
 
 def test_the_list_of_pairs_keeps_those_apart_that_nothing_tells_apart_then(browser: Browser, demo_workspace: Workspace) -> None:
@@ -108,4 +108,4 @@ def test_the_list_of_pairs_keeps_those_apart_that_nothing_tells_apart_then(brows
             told = {p: told_by_eye(demo_workspace, p.first, p.second, on) for p in look_alikes(demo_workspace)}
             expected = [p for p in told if any(t.is_usable for t in told[p]) == is_told]
             assert listed == {browser.address(f"compare/{p.first}--{p.second}.html") for p in expected}
-        browser.shut(page)
+        page.context.close()

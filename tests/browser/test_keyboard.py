@@ -40,7 +40,7 @@ WATCH = """() => {
   document.addEventListener("focusin", come);
   document.addEventListener("keydown", leave, true);
   window.walk = walk;
-  return all.length;
+  return all.length + 4 * document.querySelectorAll("[type=date]").length;  // a date's day, month and year are come to singly, and its calendar
 }"""
 
 
@@ -48,6 +48,8 @@ def walked(page: Page) -> dict[str, Any]:
     """What Tab comes to, from the top of a page to its end."""
     for _ in range(page.evaluate(WATCH)):
         page.keyboard.press("Tab")
+        if page.evaluate("() => window.walk.order.length === window.walk.all"):
+            break
     found: dict[str, Any] = page.evaluate("() => window.walk")
     return found
 
