@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+from dataclasses import replace
 from datetime import date
 from typing import Any
 
@@ -13,6 +15,7 @@ from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.browser_data import assigned
 from twayblade.writing.name_table import name_table, names_of, scientific_names
 from twayblade.writing.site_frame import Frame
+from twayblade.writing.year_words import fewest_through_year
 
 GOAL = 60_000
 """Bytes of the demo's table as it is sent, before it is packed (the project's own goal)."""
@@ -109,3 +112,12 @@ def test_lists_by_the_day_have_every_taxon_and_its_state_on_every_day(frame: Fra
 
 def test_a_group_without_flowers_has_no_list_of_flowering(penguin_workspace: Workspace) -> None:
     assert Frame(penguin_workspace).flowering == ()
+
+
+def test_on_every_day_the_fewest_signs_are_told_and_never_none_as_if_they_were_some(frame: Frame) -> None:
+    elder = frame.workspace.taxa["sambucus-nigra"]
+    everyone = (elder.id, *(id_ for id_ in frame.workspace.taxa if id_ != elder.id))
+    found = fewest_through_year(frame.workspace, elder, replace(frame.any_day, taxa=everyone))
+    assert all(chosen for then in found for chosen in then.signs.sets)
+    days = [day for then in found for day in re.findall(r"\d+-\d+", then.days)]
+    assert len(days) == len(set(days))

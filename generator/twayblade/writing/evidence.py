@@ -137,6 +137,7 @@ def fewest_signs(workspace: Workspace, taxon: Taxon, occasion: Occasion) -> Fewe
     sets = tuple(
         tuple((f"{s.trait}/{taxon.id}", sign_sentence(workspace, taxon, s.trait, s.at, occasion.region), bool(s.usually)) for s in chosen)
         for chosen in found.sets[:MOST_SETS_SHOWN]
+        if chosen  # nothing excludes anything then: the best set is that of no signs
     )
     chosen = found.sets[0] if found.sets else ()
     surely = frozenset().union(*(s.excludes - s.usually for s in chosen))

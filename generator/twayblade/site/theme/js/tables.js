@@ -27,19 +27,20 @@
     };
   }
 
-  /* What tells two taxa apart on a day: the best few, what else does then, what does with a lens, a ruler or a practised eye, what
-     does at another time, and what never to rely on; each the best first. */
+  /* What tells two taxa apart on a day: the best few, what else does then, what does with a lens, a ruler or a practised eye (first
+     what does so then), what does by eye at another time, and what never to rely on; each the best first. */
   function tell(first, second, day) {
     const rows = rowsOf(first, second);
     const byRank = (items) => ordered(items, (row) => rank(row.grade, row.expected, day));
     const then = (days) => holds(data.days[days], day);
     const usable = byRank(rows.contrasts.filter((row) => then(row.usable)));
+    const others = rows.contrasts.filter((row) => !then(row.usable));
     const now = bestFew(usable, (row) => row.look, data.most.contrasts);
     return {
       now,
       more: usable.filter((row) => !now.includes(row)),
-      aided: byRank(rows.contrasts.filter((row) => !then(row.usable) && then(row.aided))),
-      later: rows.contrasts.filter((row) => !then(row.usable) && !then(row.aided)),
+      aided: byRank(others.filter((row) => then(row.aided))).concat(others.filter((row) => !then(row.aided) && !byEye(row))),
+      later: others.filter((row) => !then(row.aided) && byEye(row)),
       never: byRank(rows.never).slice(0, data.most.never),
     };
   }
@@ -52,9 +53,14 @@
     return fill(row.own === row.others ? data.say.alike : data.say.useless, words);
   }
 
-  /* When both show it, in words; empty for what can always be seen. By eye if it ever can be. */
-  function when(row) {
-    return data.when[data.days[row.usable].length ? row.usable : row.aided];
+  /* Whether a row can ever be used by eye. */
+  function byEye(row) {
+    return data.days[row.usable].length > 0;
+  }
+
+  /* When both show it, in words; empty for what can always be seen. aided: with a lens, a ruler or a practised eye. */
+  function when(row, aided) {
+    return data.when[aided ? row.aided : row.usable];
   }
 
   /* A remark on what is known from memory only; empty if nothing is. */

@@ -26,8 +26,9 @@
     history.replaceState(null, "", `?${asked}`);
   }
 
-  function showRow(row, drawn) {
-    const item = made("row"), when = "why" in row ? "" : tables.when(row), recalled = "why" in row ? "" : tables.memory(row);
+  function showRow(row, part, drawn) {
+    const item = made("row"), isContrast = part !== "never";
+    const when = isContrast && tables.when(row, part === "aided"), recalled = isContrast && tables.memory(row);
     item.dataset.claim = [row.trait].concat(row.taxa.map((taxon) => data.taxa[taxon].id)).join("/");
     item.querySelector("[data-text]").textContent = tables.sentence(row) + (recalled ? ` (${recalled})` : "");
     const shown = item.querySelector("[data-when]");
@@ -74,7 +75,7 @@
     else section.querySelector("[data-page]").remove();
     for (const name of ["now", "more", "aided", "later", "never"]) {
       const part = section.querySelector(`[data-part=${name}]`), drawn = name === "now" ? drawingsOf(found.now) : [];
-      if (found[name].length) part.lastElementChild.append(...found[name].map((row, n) => showRow(row, drawn[n] || [])));
+      if (found[name].length) part.lastElementChild.append(...found[name].map((row, n) => showRow(row, name, drawn[n] || [])));
       else part.remove();
     }
     if (found.now.length) section.querySelector("[data-part=nothing]").remove();
