@@ -6,6 +6,7 @@ from math import cos, pi, sin
 
 from twayblade.knowledge.pieces.stem import Joint
 from twayblade.writing.drawing.axis import UPWARDS, Axis
+from twayblade.writing.drawing.lines import broken
 from twayblade.writing.drawing.pen import Fill, Pen, Point, Weight
 from twayblade.writing.drawing.sketch import Drawer, layer
 
@@ -72,7 +73,7 @@ def _cut_end(pen: Pen, axis: Axis, half: float) -> None:
         pen.stipple(end + ahead * 1j * half * 0.45 * (n - 1))
 
 
-_OUT = {"narrow": (1.5, 2.2, 2.4, 2.0), None: (3.0, 8.0, 9.0, 6.0), "inflated": (6.0, 20.0, 25.0, 17.0)}
+_OUT = {"narrow": (1.5, 2.2, 2.4, 2.0), None: (2.0, 4.5, 5.0, 3.5), "inflated": (8.0, 23.0, 27.0, 17.0)}
 """How far a sheath stands off the stem, in units, from its foot to where the stalk begins."""
 
 
@@ -94,7 +95,12 @@ def _sheathed(pen: Pen, side: int, manner: str | None) -> None:
     foot = [outer[0], _at(side, _HALF * 0.6, -6), _at(side, 0, -7), _at(-side, _HALF * 0.6, -6), margin[0]]
     stalk_out = [stalk.off(t, side * half * (1 - 0.2 * t)) for t in (0.12, 0.5, 1.0)]
     stalk_in = [stalk.off(t, -side * half * (1 - 0.2 * t)) for t in (1.0, 0.5, 0.0)]
-    pen.outline([*outer, neck_out, *stalk_out[1:]], [stalk_out[-1], stalk_in[0]], stalk_in, margin[::-1], foot[::-1])
+    # of a sheath that may lie close or bulge, the outer side is left open
+    back = [*outer, neck_out] if manner else [neck_out]
+    sides = [[*back, *stalk_out[1:]], [stalk_out[-1], stalk_in[0]], stalk_in, margin[::-1], foot[::-1]]
+    pen.outline(*sides, closed=bool(manner))
+    if not manner:
+        broken(pen, [*outer, neck_out])
     _cut_end(pen, stalk, half * 0.8)
     for n in range(1, 6):
         share = n / 6

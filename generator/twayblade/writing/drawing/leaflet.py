@@ -9,6 +9,7 @@ from functools import cache
 from twayblade.knowledge.pieces.leaf import Leaflet
 from twayblade.writing.drawing.axis import Axis
 from twayblade.writing.drawing.edge import Flank, backwards, edge, flanks, trace
+from twayblade.writing.drawing.lines import broken
 from twayblade.writing.drawing.pen import Pen, Point, Weight
 from twayblade.writing.drawing.sketch import Drawer, layer
 
@@ -102,8 +103,12 @@ def _blade(leaflet: Leaflet, pen: Pen) -> None:
         pen.point_to("teeth", (left[-1][0] if left else left_end).at(0.55))
     end = 0.74 if leaflet.tip == "drawn-out" else 0.92
 
+    # egg-shaped pieces have teeth by their definition; the lobes of narrow ones stand in the place of teeth
+    teeth = leaflet.teeth or ("some" if leaflet.outline == "egg-shaped" else None)
+    is_open = teeth is None and leaflet.outline not in ("lacy", "linear")
+
     def toothed(flank: Flank, start: float) -> list[list[Point]]:
-        return edge(flank, leaflet.teeth, pen, start, end)
+        return [[flank.at(n / 12) for n in range(13)]] if is_open else edge(flank, teeth, pen, start, end)
 
     # the flanks of a wedge have no teeth below the shoulders
     lowest = 0.7 if leaflet.outline == "wedge-shaped" else 0.06
@@ -119,8 +124,11 @@ def _blade(leaflet: Leaflet, pen: Pen) -> None:
         sides.append([sides[-1][-1], *torn, sides[0][0]])
     elif abs(sides[-1][-1] - sides[0][0]) > 0.1:
         sides.append([sides[-1][-1], sides[0][0]])
-    # an edge of which nothing is said is drawn lightly
-    trace(pen, sides, Weight.OUTLINE if leaflet.teeth else Weight.INNER)
+    if is_open:
+        # a whole line would say that the edge has no teeth
+        broken(pen, [p for side in sides for p in side], 8.0, 3.0)
+    else:
+        trace(pen, sides, Weight.OUTLINE if leaflet.teeth else Weight.INNER)
 
 
 def _joined(before: list[list[Point]], sides: list[list[Point]]) -> list[list[Point]]:
