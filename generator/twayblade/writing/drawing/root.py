@@ -144,41 +144,28 @@ def _rhizome(pen: Pen) -> None:
 
 
 def _rootstock(pen: Pen) -> None:
-    """A thick knotty foot of wood, from which many stems rise."""
+    """A thick knotty foot of wood, from which many stems rise; its roots are thin against it."""
     for x, lean, tall in ((46.0, -11.0, 41.0), (58, -7, 46), (70, -2, 50), (83, 3, 50), (97, 7, 46), (112, 12, 40)):
         _shoot(pen, complex(x, 62), 3.6, tall, lean)
-    for x, y, angle, long, wide in (
-        (44.0, 78.0, 2.75, 50.0, 3.4),
-        (118, 76, 0.35, 48, 3.6),
-        (54, 88, 2.25, 64, 4.4),
-        (108, 86, 0.95, 66, 4.2),
-        (84, 92, 1.5, 64, 4.8),
-        (68, 92, 1.85, 60, 3),
-        (97, 92, 1.2, 44, 2.4),
+    for x, y, angle, long in (
+        (40.0, 80.0, 2.6, 34.0),
+        (122, 80, 0.5, 36),
+        (50, 90, 2.2, 44),
+        (110, 88, 0.9, 46),
+        (62, 94, 1.9, 50),
+        (76, 98, 1.7, 40),
+        (88, 96, 1.4, 52),
+        (100, 96, 1.1, 38),
     ):
-        _woody_root(pen, complex(x, y), angle, long, wide)
+        _thread(pen, complex(x, y), angle, long)
     foot = [(34, 74), (36, 64), (42, 58), (52, 59), (64, 56), (77, 59), (90, 55), (104, 58), (117, 57), (124, 65), (127, 76)]
     foot += [(121, 86), (110, 91), (99, 100), (86, 98), (72, 101), (60, 94), (48, 92), (40, 84)]
     pen.curve([complex(x, y) for x, y in foot], Weight.OUTLINE, Fill.PAPER, closed=True)
     for x, y, wide in ((52.0, 70.0, 22.0), (84, 66, 24), (112, 70, 18), (66, 78, 26), (100, 79, 24), (56, 86, 14), (84, 90, 22), (76, 72, 10)):
         pen.curve([complex(x - wide / 2, y + 2), complex(x - wide / 5, y - 1), complex(x + wide / 4, y), complex(x + wide / 2, y + 3)], Weight.FINE)
-    for x, y in ((92, 73), (46, 78)):
-        for size in (1.0, 0.45):
-            pen.curve(
-                [complex(x - 5 * size, y), complex(x, y - 3.4 * size), complex(x + 5 * size, y), complex(x, y + 3.4 * size)], Weight.FINE, closed=True
-            )
-
-
-def _woody_root(pen: Pen, start: Point, angle: float, long: float, wide: float) -> None:
-    """A thick root that tapers and turns down."""
-    way = [start]
-    for _ in range(4):
-        angle += (1.57 - angle) * 0.22 + pen.between(-0.12, 0.12)
-        way.append(way[-1] + rect(long / 4, angle))
-    steps = [way[min(n + 1, 4)] - way[max(n - 1, 0)] for n in range(5)]
-    out = [1j * step / abs(step) * wide * (1 - n / 4) ** 0.8 for n, step in enumerate(steps)]
-    pen.outline([p - o for p, o in zip(way, out, strict=True)], [p + o for p, o in zip(way[::-1], out[::-1], strict=True)])
-    pen.curve([way[1] + out[1] * 0.3, way[2] + out[2] * 0.2, way[3]], Weight.FINE)
+    for size in (1.0, 0.45):
+        knot = [complex(92 + 5 * size * x, 73 + 3.4 * size * y) for x, y in ((-1, 0), (0, -1), (1, 0), (0, 1))]
+        pen.curve(knot, Weight.FINE, closed=True)
 
 
 ROOT = Drawer(Root, _WIDTH, _HEIGHT, (layer("ground", _ground), layer("form", _form, "form")))
