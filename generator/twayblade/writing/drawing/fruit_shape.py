@@ -23,7 +23,7 @@ _PROFILES: dict[str, tuple[float, ...]] = {
     "narrow-egg": (0.025, 0.085, 0.135, 0.174, 0.182, 0.168, 0.142, 0.105, 0.073, 0.052, 0.03),
     "egg": (0.03, 0.14, 0.24, 0.318, 0.348, 0.34, 0.302, 0.235, 0.158, 0.095, 0.03),
     "flat-oval": (0.03, 0.115, 0.205, 0.297, 0.35, 0.372, 0.363, 0.312, 0.232, 0.15, 0.05),
-    "twisted": (0.03, 0.14, 0.245, 0.312, 0.337, 0.328, 0.297, 0.244, 0.184, 0.135, 0.06),
+    "twisted": (0.1, 0.17, 0.26, 0.36, 0.42, 0.43, 0.4, 0.33, 0.235, 0.16, 0.08),
     "berry": (0.04, 0.175, 0.275, 0.37, 0.42, 0.43, 0.415, 0.36, 0.265, 0.17, 0.05),
     "grain": (0.02, 0.05, 0.085, 0.132, 0.165, 0.18, 0.172, 0.135, 0.085, 0.05, 0.02),
     "oval": (0.02, 0.095, 0.155, 0.216, 0.25, 0.26, 0.25, 0.214, 0.155, 0.095, 0.02),
@@ -33,7 +33,7 @@ _HEIGHTS = (0.0, 0.028, 0.085, 0.2, 0.35, 0.5, 0.65, 0.8, 0.915, 0.972, 1.0)
 _NECK = 0.17
 """The share of the length that a beak takes."""
 _NECK_WIDTH = 0.042
-_TWIST, _PARTS = 1.9, 7
+_TWIST, _PARTS = 1.5, 8
 """A twisted fruit: how far its parts wind from foot to tip, in radians, and how many there are."""
 
 
@@ -105,7 +105,7 @@ def bulge(body: Body, right: bool) -> Callable[[float], float]:
 
     def wave(up: float) -> float:
         angle = (pi / 2 if right else -pi / 2) + pi - _TWIST * up
-        return -0.028 * body.length * (0.5 + 0.5 * cos(_PARTS * angle)) ** 3
+        return -0.016 * body.length * (0.5 + 0.5 * cos(_PARTS * angle)) ** 3
 
     return wave
 
