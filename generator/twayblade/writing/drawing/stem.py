@@ -32,14 +32,14 @@ _TURN = 0.35
 
 def _rim(stem: Stem, half: float) -> list[Point]:
     """The rim of the cut end: round, or with edges or ribs. Its sides meet the walls of the stem."""
-    waves, depth = {"ridges": (14, 0.05), "furrows": (12, 0.13), "fine-ribs": (22, 0.025)}.get(stem.relief or "", (0, 0.0))
+    waves, depth = {"ridges": (14, 0.05), "furrows": (12, 0.1), "fine-ribs": (22, 0.025)}.get(stem.relief or "", (0, 0.0))
     hollow = {"edges": 0.3, "blunt-edges": 0.13}.get(stem.section or "", 0.0)
     steps = 48 if waves else 16
     points = []
     for step in range(steps):
         angle = 2 * pi * step / steps + (_TURN if hollow else 0.0)
         dent = hollow * (0.5 - 0.5 * cos(4 * (angle - _TURN))) ** (0.6 if stem.section == "edges" else 1.0)
-        radius = half * (1 + depth * cos(waves * angle)) * (1 - dent) / (cos(_TURN) if hollow else 1.0)
+        radius = half * (1 - depth * (1 - cos(waves * angle))) * (1 - dent) / (cos(_TURN) if hollow else 1.0)
         points.append(complex(_MIDDLE + radius * cos(angle), _TOP + _TILT * radius * sin(angle)))
     return points
 
@@ -88,8 +88,9 @@ def _relief(stem: Stem, pen: Pen) -> None:
         for n in range(1, 7):
             _down(pen, _across(pi * n / 7, half), half, Weight.INNER)
     elif stem.relief == "furrows":
-        for n in range(1, 6):
-            angle = pi * n / 6
+        # the grooves lie between the ribs of the rim
+        for n in range(6):
+            angle = pi * (n + 0.5) / 6
             for turn, weight in ((-0.085, Weight.INNER), (0.0, Weight.FINE), (0.085, Weight.OUTLINE)):
                 _down(pen, _across(angle + turn, half), half, weight, 0.0 if turn else 0.05, 1.0 if turn else 0.93)
 
