@@ -109,7 +109,7 @@ def _middle(flower: Flower, pen: Pen) -> None:
 def _stamens(flower: Flower) -> list[tuple[float, float]]:
     """Angle of each stamen and how far it reaches, as a share of half the width: in one ring, or in several where there are many."""
     number = flower.stamens or 0
-    reaches = (0.58,) if number <= _RING else (0.62, 0.4, 0.52) if number <= 3 * _RING else (0.66, 0.36, 0.56, 0.46)
+    reaches = (0.73,) if number <= _RING else (0.62, 0.4, 0.52) if number <= 3 * _RING else (0.66, 0.36, 0.56, 0.46)
     return [(UP + 2 * pi * (n + 0.5) / number, reaches[n % len(reaches)]) for n in range(number)]
 
 
@@ -125,7 +125,7 @@ def _anthers(flower: Flower, pen: Pen) -> None:
     if flower.stamens is None:
         return
     reach = _reach(flower)
-    pen.point_to("stamens", _MIDDLE + rect(reach * 0.58, _stamens(flower)[0][0] if flower.stamens else 0.6))
+    pen.point_to("stamens", _MIDDLE + rect(reach * 0.7, _stamens(flower)[0][0] if flower.stamens else 0.6))
     long = reach * (0.07 if flower.stamens <= _RING else 0.045)
     shape = _ANTHER if flower.stamens <= _RING else _ANTHER_OF_MANY
     for angle, far in _stamens(flower):
