@@ -67,7 +67,8 @@ def test_rays_can_be_told_apart_at_their_tips(number: int) -> None:
 
 
 def test_rays_that_are_not_known_are_not_there_to_be_counted() -> None:
-    assert Drawn("umbel").count("rays") == 2  # the body, and its upper face
+    """The reach of the umbel is a broken line: no stroke of it is long enough to be taken for a ray."""
+    assert all(abs(way[-1] - way[0]) < 6 for way in Drawn("umbel").layers["rays"])
     assert Drawn("umbel").count("umbellets") == 0
 
 

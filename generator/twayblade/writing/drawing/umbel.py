@@ -9,6 +9,7 @@ from math import cos, pi, sin, sqrt
 from twayblade.knowledge.pieces.head import Umbel
 from twayblade.writing.drawing.bract import along, draw_blade
 from twayblade.writing.drawing.florets import cap_centre, draw_cap
+from twayblade.writing.drawing.lines import broken
 from twayblade.writing.drawing.pen import Fill, Pen, Point, Weight
 from twayblade.writing.drawing.rays import FOOT, HALF, SEAT, bow_of, spread_rays
 from twayblade.writing.drawing.sketch import Drawer, layer
@@ -57,18 +58,13 @@ def _draw_rays(umbel: Umbel, pen: Pen) -> None:
 
 
 def _draw_stub(pen: Pen) -> None:
-    """The umbel as one body under a dome of flowers: no ray and no small umbel that can be counted."""
-    left, right = complex(FOOT.real - HALF, _RIM_LEVEL - 4), complex(FOOT.real + HALF, _RIM_LEVEL - 4)
-    pen.outline(
-        [FOOT - SEAT, (FOOT - SEAT + left) / 2 + 4j - 3, left],
-        [left, left + 40 + 8j, FOOT - 48j, right - 40 + 8j, right],
-        [right, (FOOT + SEAT + right) / 2 + 4j + 3, FOOT + SEAT],
-        [FOOT + SEAT, FOOT + 2j, FOOT - SEAT],
-    )
+    """The reach of an umbel whose rays are not known, in a broken line: no ray and no small umbel that can be counted."""
     middle = complex(FOOT.real, _RIM_LEVEL - 4)
-    dome = [middle + complex(-HALF * cos(a), -40 * sin(a)) for a in (pi * n / 16 for n in range(16))]
-    rim = [middle + complex(HALF * cos(a), 13 * sin(a)) for a in (pi * n / 13 for n in range(13))]
-    pen.bows([p + pen.between(-1.2, 1.2) for p in (*dome, *rim)], 0.3, Weight.INNER, Fill.PAPER, closed=True)
+    for side in (-1, 1):
+        knee = (FOOT + middle + HALF * side) / 2 + complex(4 * side, 5)
+        start, end = FOOT + SEAT * side, middle + HALF * side
+        broken(pen, [(1 - t) ** 2 * start + 2 * t * (1 - t) * knee + t * t * end for t in (n / 12 for n in range(13))])
+    broken(pen, [middle + complex(-HALF * cos(a), -(34 if a < pi else 13) * sin(a)) for a in (pi * n / 24 for n in range(49))])
 
 
 # -- small umbels ------------------------------------------------------------------------------------------
