@@ -12,10 +12,11 @@ from twayblade.writing.drawing.pen import Fill, Pen, Point, Weight
 from twayblade.writing.drawing.rays import bow_of, spread_rays
 
 
-def _axis(pen: Pen, foot: Point, top: Point) -> None:
-    """The stem drawn on beyond its end, ever thinner."""
+def _axis(pen: Pen, foot: Point, top: Point, slender: float = 1.0) -> None:
+    """The stem drawn on beyond its end, ever thinner. slender: how wide it is in the middle against what is usual."""
     half = (foot + top) / 2
-    pen.curve([foot + 2j - 2.4, half - 1.3, top - 0.5, top + 0.5, half + 1.3, foot + 2j + 2.4], Weight.INNER, Fill.PAPER)
+    right = [foot + 2j + 2.4, half + 1.3 * slender, top + 0.5 * slender]
+    pen.curve([2 * top.real - p.real + p.imag * 1j for p in right] + right[::-1], Weight.INNER, Fill.PAPER)
 
 
 def draw_umbel(pen: Pen, foot: Point) -> None:
@@ -30,25 +31,24 @@ def draw_umbel(pen: Pen, foot: Point) -> None:
 
 def draw_panicle(pen: Pen, foot: Point) -> None:
     """Branches from different points, branching again; the side branches overtop the middle; froth at all ends."""
-    top = foot - 56j
-    _axis(pen, foot, top)
-    froth: list[tuple[Point, float]] = [(top - 4j, 8.0), (top + 8 + 8j, 7.0), (top - 7 + 10j, 6.5), (top + 1 + 12j, 7.0)]
-    for down, aside, up in ((32, -50, -36), (20, 47, -58), (4, -36, -82), (-8, 29, -98), (-24, -13, -76), (-32, 12, -70)):
+    top = foot - 46j
+    _axis(pen, foot, top, 0.5)
+    froth: list[tuple[Point, float]] = [(top - 4j, 5.5), (top + 6 + 4j, 4.5), (top - 6 + 5j, 4.5)]
+    for down, aside, up in ((34, -40, -28), (20, 42, -46), (6, -29, -68), (-4, 23, -84), (-16, -11, -94), (-26, 9, -64)):
         side = 1 if aside > 0 else -1
-        start, end = foot + complex((2.3 if down > 0 else 1.6) * side, down), foot + complex(aside, up)
-        middle = (start + end) / 2 + complex(aside * 0.1, 7)
-        pen.curve([start, middle, end], Weight.INNER)
-        for share, turn, length in ((0.4, 0.7, 16.0), (0.52, -0.5, 15.0), (0.66, 0.75, 13.0), (0.8, -0.75, 12.0), (0.9, 0.6, 10.0)):
+        start, end = foot + complex((2.2 if down > 0 else 0.8) * side, down), foot + complex(aside, up)
+        middle = (start + end) / 2 + complex(aside * 0.12, 5)
+        pen.curve([start, middle, end], Weight.FINE)
+        for share, turn, length in ((0.5, 0.9, 15.0), (0.6, -0.6, 14.0), (0.7, 0.9, 13.0), (0.8, -0.8, 12.0), (0.9, 0.9, 9.0)):
             root = along((start, middle, end), share)[0]
-            tip = root + rect(length, -pi / 2 + side * (0.35 + turn))
+            tip = root + rect(length, -pi / 2 + side * (0.3 + turn))
             pen.bows([root, tip], 0.1 * side, Weight.FINE)
-            froth += [(tip, pen.between(4.6, 7.4))]
-        froth += [(end, pen.between(6.5, 8.5))]
+            froth += [(tip, pen.between(4.6, 6.8))]
+        froth += [(end, pen.between(6.0, 7.5))]
     for place, radius in sorted(froth, key=lambda f: f[0].imag):
         _froth(pen, place, radius)
     for place, radius in froth:
-        for _ in range(2):
-            pen.stipple(place + rect(radius * pen.between(0.2, 1.7), pen.between(-pi, pi)), Weight.FINE)
+        pen.stipple(place + rect(radius * pen.between(1.2, 1.9), pen.between(-pi, pi)), Weight.FINE)
 
 
 def _froth(pen: Pen, place: Point, radius: float) -> None:
@@ -103,7 +103,7 @@ def draw_cyme(pen: Pen, foot: Point) -> None:
 def draw_spike(pen: Pen, foot: Point) -> None:
     """Rings of flowers one above the other, in bud at the top."""
     low, high = foot + 32j, foot - 98j
-    _axis(pen, foot, high)
+    _axis(pen, foot, high, 0.6)
     rings = 12
     for n in range(rings):
         share = n / (rings - 1)

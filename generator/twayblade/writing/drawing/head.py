@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from cmath import rect
-from math import pi
+from math import cos, pi, sin
 
 from twayblade.knowledge.pieces.head import Head
 from twayblade.writing.drawing.clusters import CLUSTERS
@@ -69,12 +69,13 @@ def _fruit(head: Head, pen: Pen) -> None:
     _shoot(pen, start, _FRUIT - 20 + 30j, _FRUIT - 2 + 12j, _FRUIT)
     pen.point_to("in-fruit", _FRUIT - 26j)
     if head.in_fruit == "nest":
-        for n in range(9):
-            turn = n / 4 - 1
-            belly = _FRUIT + complex(27 * turn, -16 - 4 * (1 - turn * turn))
-            mouth = _FRUIT + complex(16 * turn, -37 + 3 * (1 - turn * turn))
-            pen.curve([_FRUIT, belly, mouth], Weight.INNER)
-            _fruits(pen, mouth, -pi / 2 - 0.8 * turn, 6.0)
+        # seen a little from above: the rays behind first, then those before them, all bent in at the mouth
+        for n in sorted(range(11), key=lambda n: cos(2 * pi * n / 11)):
+            aside, front = sin(2 * pi * n / 11), cos(2 * pi * n / 11)
+            belly = _FRUIT + complex(29 * aside, -20 + 5 * front)
+            mouth = _FRUIT + complex(19.5 * aside, -38 + 5 * front + pen.between(-3.5, 3))
+            pen.curve([_FRUIT, _FRUIT + (belly - _FRUIT) * 0.5 + complex(5 * aside, 2), belly, mouth], Weight.INNER if front > 0 else Weight.FINE)
+            _fruits(pen, mouth, -pi / 2 - 0.9 * aside, 9.0)
     else:
         for n in range(9):
             turn = n / 4 - 1
