@@ -85,4 +85,4 @@ def test_a_harmful_plant_is_found_with_its_warning(browser: Browser) -> None:
 def test_without_scripts_there_is_no_field_that_would_do_nothing(browser: Browser) -> None:
     page = browser.open("taxa.html", scripts=False)
     assert not page.locator("#find").is_visible()
-    assert page.locator("main li a").count() >= 18
+    assert page.locator("ul.stand a").count() >= 18
