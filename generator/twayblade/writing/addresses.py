@@ -114,9 +114,9 @@ OFFLINE_DATA = "data/offline.js"
 MANIFEST = "manifest.webmanifest"
 
 
-def pack_address(name: str) -> str:
-    """The address of a pack of files that a device keeps."""
-    return f"offline/{name}.json"
+def pack_address(digest: str) -> str:
+    """The address of a pack of files that a device keeps; not for people, and another one when what it holds is another."""
+    return f"offline/{digest}.pack"
 
 
 def icon_address(marked: str) -> str:

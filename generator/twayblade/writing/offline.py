@@ -1,8 +1,8 @@
 """What a device keeps of the site, so that it works without signal: packs of files, and what the scripts must know of them.
 
-A site has hundreds of small files, and a weak signal carries few requests well and many badly. So what lies in one folder is fetched as
-one pack; a pack is fetched again when anything in it has changed. Things to print are left out, but for the sheets to fold: there is no
-printer beside a ditch.
+A site has hundreds of small files, and a weak signal carries few requests well and many badly; what is alike packs well together, and little
+room is taken on the device. So files of one folder are fetched, and stay, as packs. A pack is fetched again when anything in it has changed.
+Things to print are left out, but for the sheets to fold: there is no printer beside a ditch.
 """
 
 from __future__ import annotations
@@ -37,8 +37,8 @@ _LEFT_OUT = re.compile(r"drawings\.html|drawings/pieces/.*|404\.html|(?!keys/[^/
 
 HOME = "index.html"
 
-_TOP = "top"
-"""The name of the pack of what lies in no folder."""
+_MOST = 256_000
+"""Bytes, unpacked, beyond which a folder gets a further pack (project default): one that is opened for a single picture must open at once."""
 
 _ROUND = 10
 """Kilobytes to which sizes are told, upwards: what tells them is among what is kept."""
@@ -46,13 +46,15 @@ _ROUND = 10
 
 @dataclass(frozen=True)
 class Pack:
-    """The files of a folder in one file, and a digest of it. size: bytes it holds; fetched: bytes that travel, packed with gzip."""
+    """Files of a folder, those from one address to the next pack's: gzip of JSON, `{address: [type, text, whether the text is base64]}`.
 
-    name: str
+    digest: of what it holds, so that the same files are the same pack.
+    """
+
+    folder: str
+    first: str
     content: bytes
     digest: str
-    size: int
-    fetched: int
 
 
 def is_kept(address: str) -> bool:
@@ -62,23 +64,24 @@ def is_kept(address: str) -> bool:
 
 
 def packs(kept: Mapping[str, bytes]) -> tuple[Pack, ...]:
-    """The packs of what is kept, by address: JSON, `{address: [type, text, whether the text is base64]}`."""
-    folders: dict[str, dict[str, bytes]] = {}
-    for address in sorted(kept, key=_like_with_like):
-        folder = address.partition("/")[0] if "/" in address else _TOP
-        folders.setdefault(folder, {})[address] = kept[address]
-    return tuple(_pack(name, folders[name]) for name in sorted(folders))
+    """The packs of what is kept, by address. What lies in no folder has a folder without a name."""
+    groups: list[tuple[str, dict[str, bytes]]] = []
+    for folder, address in sorted((address.rpartition("/")[0].partition("/")[0], address) for address in kept):
+        if not groups or groups[-1][0] != folder or sum(map(len, groups[-1][1].values())) + len(kept[address]) > _MOST:
+            groups.append((folder, {}))
+        groups[-1][1][address] = kept[address]
+    return tuple(_pack(folder, held) for folder, held in groups)
+
+
+def _pack(folder: str, held: Mapping[str, bytes]) -> Pack:
+    entries = {address: _entry(address, held[address]) for address in sorted(held, key=_like_with_like)}
+    text = json.dumps(entries, ensure_ascii=False, separators=(",", ":")).encode()
+    return Pack(folder, min(held), gzip.compress(text, 9, mtime=0), hashlib.sha256(text).hexdigest()[:16])
 
 
 def _like_with_like(address: str) -> tuple[str, str]:
     """An order in which drawings of the same part of the same plant follow one another: gzip then finds again what they share."""
     return re.sub(r"-beside-.*-", "-", address), address
-
-
-def _pack(name: str, held: Mapping[str, bytes]) -> Pack:
-    content = json.dumps({address: _entry(address, held[address]) for address in held}, ensure_ascii=False, separators=(",", ":")).encode()
-    digest = hashlib.sha256(content).hexdigest()[:16]
-    return Pack(name, content, digest, sum(map(len, held.values())), len(gzip.compress(content, 6, mtime=0)))
 
 
 def _entry(address: str, content: bytes) -> list[str | int]:
@@ -94,18 +97,20 @@ def kilobytes(sizes: Iterable[int]) -> int:
 
 
 def offline_data(made: tuple[Pack, ...], labels: Labels) -> bytes:
-    """What the script of the pages tells of what is kept: kilobytes to fetch, kilobytes on the device, and the words."""
-    told = {"fetched": kilobytes(p.fetched for p in made), "size": kilobytes(p.size for p in made), "words": labels.section("offline")}
+    """What the script of the pages tells of what is kept: how many kilobytes are fetched and stay on the device, and the words."""
+    told = {"size": kilobytes(len(pack.content) for pack in made), "words": labels.section("offline")}
     return assigned("offline", told)
 
 
 def worker(made: tuple[Pack, ...], labels: Labels) -> bytes:
     """The script that fetches, keeps and gives out the packs."""
     missing = {"language": labels.language, "title": labels.plain("unkept.title"), "text": labels.plain("unkept.why")}
+    found: dict[str, list[list[str]]] = {}
+    for pack in made:
+        found.setdefault(pack.folder, []).append([pack.first, pack.digest])
     known = {
-        "packs": {pack.name: pack.digest for pack in made},
-        "top": _TOP,
-        "address": pack_address("NAME"),
+        "packs": found,
+        "address": pack_address("DIGEST"),
         "missing": {**missing, "home": HOME, "start": labels.plain("site.from_first")},
     }
     code = (files("twayblade.writing") / "templates" / OFFLINE_WORKER).read_text(encoding="utf-8")
@@ -143,7 +148,7 @@ def keeping(files_: Mapping[str, bytes], labels: Labels) -> dict[str, bytes]:
     kept = {address: content for address, content in files_.items() if is_kept(address) and address != OFFLINE_DATA}
     told = offline_data(packs(kept), labels)
     made = packs({**kept, OFFLINE_DATA: told})
-    return {OFFLINE_DATA: told, OFFLINE_WORKER: worker(made, labels), **{pack_address(pack.name): pack.content for pack in made}}
+    return {OFFLINE_DATA: told, OFFLINE_WORKER: worker(made, labels), **{pack_address(pack.digest): pack.content for pack in made}}
 
 
 def icons(leaf: bytes) -> dict[str, bytes]:

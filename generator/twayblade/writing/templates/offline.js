@@ -1,47 +1,57 @@
-/* Keeps the site on the device and gives it out from there, so that it works without signal. Above stands KEPT: the packs by name, each with
-   a digest of what it holds. When the site changes, so does this script; the browser then starts the new one beside the old, which fetches the
-   packs that changed and takes over once it has them all. */
+/* Keeps the site on the device and gives it out from there, so that it works without signal. Above stands KEPT: of each folder its packs, each
+   by the first address it holds and a digest of all. When the site changes, so does this script; the browser then starts the new one beside
+   the old, which fetches the packs that changed and takes over once it has them all. */
 "use strict";
 const SCOPE = self.registration.scope;
-const MINE = `twayblade ${SCOPE} `; // other sites may share the origin, and their caches are none of ours
-const WHOLE = "whole"; // the entry put in last: a pack without it was not fetched to its end
+const MINE = `twayblade ${SCOPE}`; // other sites may share the origin, and their caches are none of ours
+const OPEN = 8; // packs that stay unpacked while the worker runs
+const opened = new Map();
 
-const nameOf = (pack) => `${MINE}${pack} ${KEPT.packs[pack]}`;
-
-async function isWhole(pack) {
-  return (await caches.has(nameOf(pack))) && !!(await (await caches.open(nameOf(pack))).match(SCOPE + WHOLE));
-}
-
-async function fetchPack(pack) {
-  if (await isWhole(pack)) return;
-  const answer = await fetch(`${SCOPE}${KEPT.address.replace("NAME", pack)}?${KEPT.packs[pack]}`);
-  if (!answer.ok) throw new Error(`${pack}: ${answer.status}`);
-  const held = await answer.json();
-  const cache = await caches.open(nameOf(pack));
-  for (const [address, [type, text, is64]] of Object.entries(held)) {
-    const body = is64 ? Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0)) : text;
-    await cache.put(SCOPE + address, new Response(body, { headers: { "Content-Type": type } }));
-  }
-  await cache.put(SCOPE + WHOLE, new Response(new Date().toISOString()));
-}
+const addressOf = (digest) => SCOPE + KEPT.address.replace("DIGEST", digest);
+const digests = () => Object.values(KEPT.packs).flatMap((packs) => packs.map(([, digest]) => digest));
 
 async function fetchAll() {
-  for (const pack of Object.keys(KEPT.packs)) await fetchPack(pack); // one after another: what is fetched stays, if the signal fails
+  const cache = await caches.open(MINE);
+  for (const address of digests().map(addressOf)) {
+    if (await cache.match(address)) continue; // of the site as it was, or of a fetch that broke off
+    const answer = await fetch(address);
+    if (!answer.ok) throw new Error(`${address}: ${answer.status}`);
+    await cache.put(address, answer);
+  }
   await self.skipWaiting();
 }
 
 async function takeOver() {
-  const ours = Object.keys(KEPT.packs).map(nameOf);
-  for (const name of await caches.keys()) if (name.startsWith(MINE) && !ours.includes(name)) await caches.delete(name);
+  const cache = await caches.open(MINE), ours = new Set(digests().map(addressOf));
+  for (const request of await cache.keys()) if (!ours.has(request.url)) await cache.delete(request);
+  await cache.put(`${SCOPE}fetched`, new Response(new Date().toISOString()));
   await self.clients.claim();
 }
 
-/* The address without its query, which only says a date or a choice and is read by scripts of the page. */
+/* What a pack holds, by address; nothing if it is not there any more. */
+async function unpacked(digest) {
+  const packed = await caches.match(addressOf(digest), { cacheName: MINE });
+  return packed ? new Response(packed.body.pipeThrough(new DecompressionStream("gzip"))).json() : {};
+}
+
+function holdings(digest) {
+  if (!opened.has(digest)) {
+    if (opened.size === OPEN) opened.delete(opened.keys().next().value);
+    opened.set(digest, unpacked(digest));
+  }
+  return opened.get(digest);
+}
+
+/* The file at an address, whose query only says a date or a choice and is read by scripts of the page. */
 async function kept(url) {
   const address = url.pathname.slice(new URL(SCOPE).pathname.length) || "index.html";
-  const pack = address.includes("/") ? address.split("/")[0] : KEPT.top;
-  if (!(pack in KEPT.packs)) return undefined;
-  return (await caches.open(nameOf(pack))).match(SCOPE + address);
+  const packs = KEPT.packs[address.includes("/") ? address.split("/")[0] : ""] || [];
+  const [, digest] = packs.filter(([first]) => first <= address).pop() || [];
+  const entry = digest && (await holdings(digest))[address];
+  if (!entry) return undefined;
+  const [type, text, is64] = entry;
+  const body = is64 ? Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0)) : text;
+  return new Response(body, { headers: { "Content-Type": type } });
 }
 
 function missing() {

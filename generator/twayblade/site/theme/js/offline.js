@@ -4,8 +4,8 @@
   "use strict";
   const kept = (window.twayblade || {}).offline;
   const root = new URL("..", document.currentScript.src).href;
-  const MINE = `twayblade ${root} `, CHOICE = "twayblade-offline";
-  if (!location.protocol.startsWith("http") || !("serviceWorker" in navigator) || !window.caches) return;
+  const MINE = `twayblade ${root}`, CHOICE = "twayblade-offline";
+  if (!location.protocol.startsWith("http") || !("serviceWorker" in navigator && window.caches && window.DecompressionStream)) return;
   if (!kept) return void forget(); // a site in the making: what was kept of it earlier would hide what is new
 
   const link = document.createElement("link"); // put in here, because it cannot be fetched from a stick
@@ -23,23 +23,18 @@
 
   async function forget() {
     for (const each of await navigator.serviceWorker.getRegistrations()) if (each.scope === root) await each.unregister();
-    for (const name of await caches.keys()) if (name.startsWith(MINE)) await caches.delete(name);
+    await caches.delete(MINE);
   }
 
-  /* When the last of what is kept was fetched; nothing if not all of it is there. */
+  /* When what is kept was fetched; nothing if not all of it is there. */
   async function fetched() {
     const registration = await navigator.serviceWorker.getRegistration(root);
-    if (!registration || !registration.active) return undefined;
-    const times = [];
-    for (const name of await caches.keys()) {
-      const mark = name.startsWith(MINE) && (await (await caches.open(name)).match(`${root}whole`));
-      if (mark) times.push(await mark.text());
-    }
-    return times.length ? new Date(times.sort().pop()) : undefined;
+    const mark = registration && registration.active && (await caches.match(`${root}fetched`, { cacheName: MINE }));
+    return mark ? new Date(await mark.text()) : undefined;
   }
 
   function filled(words, when) {
-    return words.replace("{fetched}", kept.fetched).replace("{size}", kept.size).replace("{when}", when);
+    return words.replace("{size}", kept.size).replace("{when}", when);
   }
 
   async function show(isFetching) {
