@@ -101,8 +101,8 @@ def _manner(leaf: Leaf) -> _Manner:
     if leaf.segments == "linear":
         return _Manner(0.32, 0.26, 0.36, 9.0, 0.16, angle=0.75)
     if leaf.division == "twice":
-        return _Manner(0.31, 0.3 if narrow else 0.36, 0.34, 9.0, 0.16)
-    return _Manner(0.32 if narrow else 0.3, 0.3 if narrow else 0.34, 0.34, 10.0 if narrow else 13.0, 0.16)
+        return _Manner(0.31, 0.33 if narrow else 0.36, 0.34, 9.0, 0.22 if narrow else 0.16)
+    return _Manner(0.42, 0.42, 0.44, 9.0, 0.24)
 
 
 def _places(outline: str | None, manner: _Manner) -> list[float]:
@@ -200,14 +200,14 @@ def _divide(built: _Built, axis: Axis, depth: int, side: int, manner: _Manner, p
     built.ribs.append(axis.part(0.0, 0.88))
     bare, t = 0.16 if axis.length > 2 * manner.least else 0.24, 0.0
     places: list[float] = []
-    while t < 0.74 and len(places) < (5 if axis.length > 2 * manner.least else 2):
+    while t < 0.66 and len(places) < (5 if axis.length > 2 * manner.least else 2):
         places.append(bare + (1 - bare) * t)
         t += max(manner.inner_gap, 0.55 * manner.least / axis.length) * (1 - t)
     for n, place in enumerate(places):
         for hand in (1, -1):
             reach = manner.reach * axis.length * (1 - place) ** 0.8 * (1.2 if hand == side and n == 0 else 1.08)
             child = axis.branch(place, hand, manner.angle - 0.25 * place + pen.between(-0.06, 0.06), reach * pen.between(0.93, 1.05), 0.2)
-            _divide(built, child, depth - 1 if reach > 1.5 * manner.least else 0, hand, manner, pen)
+            _divide(built, child, depth - 1 if reach > 1.3 * manner.least else 0, hand, manner, pen)
     built.pieces.append(axis.part(places[-1] + (1 - places[-1]) * 0.2, 1.0))
 
 
