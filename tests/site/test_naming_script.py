@@ -93,7 +93,7 @@ def test_the_script_says_what_the_reasoning_says_at_every_step(demo_workspace: W
 
 
 def run_in_chromium(tables: dict[str, Any], cases: list[dict[str, Any]], folder: Path) -> list[dict[str, Any]]:
-    script = (resources.files("twayblade.site.theme") / "js" / "naming.js").read_text(encoding="utf-8")
+    script = "".join((resources.files("twayblade.site.theme") / "js" / name).read_text(encoding="utf-8") for name in ("days.js", "naming.js"))
     page = folder / "naming.html"
     data = f"var tables = {json.dumps(tables)}, cases = {json.dumps(cases)};"
     page.write_text(f'<!DOCTYPE html><meta charset="utf-8"><body><script>{script}</script><script>{data}{RUN}</script></body>', encoding="utf-8")

@@ -9,17 +9,9 @@
   const tables = home.namingTables;
   const words = tables.words;
   const root = page.dataset.root;
-  let rules = reckoning(tables, dayOfPage());
+  let rules = reckoning(tables, home.day.number);
   const lookAt = new Map(tables.looks.map((look, place) => [look.id, place]));
   const WITHOUT = { [UNSURE]: "unsure", [NONE_OF_THESE]: "none" };
-
-  /* The day of the circle, 0 (1 January) to 365. */
-  function dayOfPage() {
-    if (home.day) return home.day.number;
-    const asked = new URLSearchParams(location.search).get("on");
-    const date = /^\d{4}-\d{2}-\d{2}$/.test(asked || "") ? new Date(`${asked}T12:00`) : new Date();
-    return Math.round((Date.UTC(2024, date.getMonth(), date.getDate()) - Date.UTC(2024, 0, 1)) / 86400000); // 2024 has 366 days
-  }
 
   /* -- the address -------------------------------------------------------------------------------------------------------------------- */
   function read() {
@@ -82,7 +74,7 @@
 
   const told = (tag, attributes, ...children) => make(tag, { lang: page.dataset.told || null, ...attributes }, ...children);
   const link = (to, ...children) => make("a", { href: to }, ...children);
-  const dated = (to) => root + to + location.search;
+  const dated = (to) => home.dated(root + to);
   const drawing = ([src, width, height, text], alt) => make("img", { src: root + src, width, height, alt: alt === undefined ? text : alt });
 
   function button(text, to, picture, label) {
@@ -239,14 +231,21 @@
         against.forEach((pair) => again.append(" ", told("span", {}, link(address({ ...state, open: pair[0] }), saying(pair)))));
         item.append(make("p", {}, words.look_again, again));
       }
-      const pair = names.length ? tables.pages[pairOf(names[0], taxon)] : undefined;
-      if (pair) item.append(make("p", {}, link(dated(pair), capital(filled(words.tell_apart, { first: nameOf(names[0]), second: nameOf(taxon) })))));
+      if (names.length) item.append(make("p", {}, pairLink(names[0], taxon)));
       list.append(item);
     }
     return [make("h3", {}, words.harmful), list];
   }
 
   const pairOf = (a, b) => `${Math.min(a, b)}-${Math.max(a, b)}`;
+
+  /* To the page of two taxa; where they have none of their own, to the page that tells any apart. */
+  function pairLink(first, second) {
+    const [a, b] = [first, second].map((taxon) => tables.taxa[taxon][0]);
+    const own = tables.pages[pairOf(first, second)];
+    const to = own ? dated(own) : home.dated(`${page.dataset.tell}?a=${a}&b=${b}`);
+    return link(to, ...around(words.tell_apart, { first: told("span", {}, capital(nameOf(first))), second: told("span", {}, nameOf(second)) }));
+  }
 
   /* -- the page ----------------------------------------------------------------------------------------------------------------------- */
   let before = [];
@@ -274,7 +273,7 @@
     if (location.hash === "" || location.hash.startsWith("#saw=")) show(false); // other anchors lead about the page
   });
   document.addEventListener("twayblade:day", () => {
-    rules = reckoning(tables, dayOfPage());
+    rules = reckoning(tables, home.day.number);
     show(true);
   });
   show(true);

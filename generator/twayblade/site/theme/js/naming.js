@@ -8,18 +8,9 @@
 
   const digit = (text, place) => parseInt(text[place], 36);
 
-  /* Whether a day of the circle lies in runs of first and last day, of which one may cross new year. */
-  function within(runs, day) {
-    for (let n = 0; n < runs.length; n += 2) {
-      const [first, last] = [runs[n], runs[n + 1]];
-      if (first <= last ? first <= day && day <= last : day >= first || day <= last) return true;
-    }
-    return false;
-  }
-
   /* The rules over some tables on a day. An answer given is a pair of the place of a look and that of its answer, UNSURE or NONE_OF_THESE. */
   function reckoning(tables, day) {
-    const on = tables.days.map((runs) => within(runs, day));
+    const on = tables.days.map((runs) => home.days.holds(runs, day));
     const places = tables.taxa.map((_, place) => place);
     const pairAt = (a, b) => (a * (2 * places.length - a - 1)) / 2 + b - a - 1;
     const shows = (look, place) => on[look.shown[place]];
@@ -111,5 +102,5 @@
     return { standing, nextLook, toShow, names, doubts, parting, harmfulLeft, shows, seenIn };
   }
 
-  home.naming = { UNSURE, NONE_OF_THESE, within, reckoning };
+  home.naming = { UNSURE, NONE_OF_THESE, reckoning };
 })();
