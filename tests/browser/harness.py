@@ -18,6 +18,8 @@ if TYPE_CHECKING:  # the extra `browser` need not be installed for this module t
     from playwright.sync_api import Browser as Chromium
     from playwright.sync_api import ConsoleMessage, Page, Playwright, Request
 
+BLOCKED = "Service Worker registration blocked by Playwright"
+"""What the driver says of a window in which no service worker may start: its own doing, and no fault of the page."""
 DATE = re.compile(r"\d{4}-\d\d-\d\d")
 LEFT = "net::ERR_ABORTED"  # what was still on its way when a page was left
 # Asks at once for the images that would wait until they are scrolled to, and gives the addresses of those that cannot be shown.
@@ -154,7 +156,7 @@ class Browser:
         """Note what goes wrong. The console tells of files that are not there; a host that is not this machine is not found (`chromium`)."""
 
         def said(message: ConsoleMessage) -> None:
-            if message.type in {"error", "warning"}:
+            if message.type in {"error", "warning"} and BLOCKED not in message.text:
                 self.complaints.append(f"{page.url} says on the console: {message.text} ({message.location['url']})")
 
         def failed(request: Request) -> None:
