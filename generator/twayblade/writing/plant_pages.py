@@ -177,9 +177,8 @@ class PlantPages:
     def _year(self) -> Page:
         address, care = "year.html", self.frame.care(tuple(self.workspace.taxa))
         charts = year_charts(self.workspace, self.frame.sorted_taxa, self.frame.region)
-        html = self.frame.render(
-            "year.html", address, charts=charts, year=self.frame.flowering, calendar=YEAR_CALENDAR if self.frame.calendar else "", care=care
-        )
+        calendar = YEAR_CALENDAR if self.frame.calendar else ""
+        html = self.frame.render("year.html", address, charts=charts, year=self.frame.flowering, calendar=calendar, care=care)
         return Page(address, self.frame.label.plain("menu.year"), html)
 
     def _glossary(self) -> Page:

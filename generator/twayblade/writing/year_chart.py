@@ -21,18 +21,12 @@ Span = tuple[int, int]
 
 @dataclass(frozen=True)
 class YearRow:
-    """A plant in a chart. usual, perhaps: spans along the chart. days: all of both as runs on the circle of days. words: the same in words."""
+    """A plant in a chart. usual, perhaps: spans along the chart. words: the same in words."""
 
     taxon: Taxon
     usual: tuple[Span, ...]
     perhaps: tuple[Span, ...]
-    days: tuple[tuple[int, int], ...]
     words: str
-
-    @property
-    def day_runs(self) -> str:
-        """The days as scripts read them: `120-200 350-10`, both days included."""
-        return " ".join(f"{first}-{last}" for first, last in self.days)
 
 
 @dataclass(frozen=True)
@@ -67,7 +61,7 @@ def year_chart(workspace: Workspace, taxa: Sequence[Taxon], stage: str, region: 
         perhaps = seen_days(workspace, taxon, (stage,), region) & ~usual
         if usual | perhaps:
             begins = along(runs(usual or perhaps)[0][0], first)
-            row = YearRow(taxon, spans(usual, first), spans(perhaps, first), runs(usual | perhaps), _when(stage, usual, perhaps))
+            row = YearRow(taxon, spans(usual, first), spans(perhaps, first), when_words(stage, usual, perhaps))
             rows.append((begins, row))
     return YearChart(stage, first, month_starts(first), tuple(row for _, row in sorted(rows, key=lambda found: found[0])))
 
@@ -97,8 +91,8 @@ def spans(days: int, first: int) -> tuple[Span, ...]:
     return tuple((start, end - start + 1) for start, end in sorted(found))
 
 
-def _when(stage: str, usual: int, perhaps: int) -> str:
-    """`in flower from June to August; perhaps in May, in September`, without the name."""
+def when_words(stage: str, usual: int, perhaps: int) -> str:
+    """When a plant is usually, and when only perhaps, in a stage (days as bits): `in flower from June to August; perhaps in May`."""
     told = [f"{STAGE_WORDS[stage]} {days_words(runs(usual))}"] if usual else []
     told += [f"perhaps {'' if usual else STAGE_WORDS[stage] + ' '}{days_words(runs(perhaps))}"] if perhaps else []
     return "; ".join(told)

@@ -19,7 +19,8 @@ from twayblade.writing.cautions import harm_words
 from twayblade.writing.dated import days_attribute
 from twayblade.writing.evidence import FewestSigns, Line, evidence_line, fewest_signs
 from twayblade.writing.phrases import days_words
-from twayblade.writing.stages import STAGE_WORDS, stage_words
+from twayblade.writing.stages import stage_words
+from twayblade.writing.year_chart import when_words
 
 Dated = tuple[tuple[str, Markup], ...]
 """Words, each with the attribute of its days."""
@@ -45,9 +46,10 @@ def states_through_year(workspace: Workspace, taxon: Taxon, region: str | None) 
 def flowering_line(workspace: Workspace, taxon: Taxon, region: str | None) -> FloweringLine:
     """A taxon as a list by the day has it."""
     expected, seen = (seen_days(workspace, taxon, (SHOWN_STAGE,), region, expected=usual) for usual in (True, False))
-    flowering = f"{STAGE_WORDS[SHOWN_STAGE]} {days_words(runs(expected))}" if expected else ""
     attributes = days_attribute(expected) + days_attribute(seen & ~expected, "perhaps")
-    return FloweringLine(taxon, harm_words(taxon), attributes, flowering, states_through_year(workspace, taxon, region))
+    return FloweringLine(
+        taxon, harm_words(taxon), attributes, when_words(SHOWN_STAGE, expected, seen & ~expected), states_through_year(workspace, taxon, region)
+    )
 
 
 @dataclass(frozen=True)
