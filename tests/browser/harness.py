@@ -116,7 +116,7 @@ class Browser:
             service_workers="allow" if workers else "block",
             reduced_motion="reduce",
         )
-        context.set_default_timeout(20_000)
+        context.set_default_timeout(60_000)
         return self._watched(context.new_page())
 
     def open(self, page: str, *, on: str | None = None, stored: bool = False, beside: Page | None = None, **settings: Any) -> Page:
