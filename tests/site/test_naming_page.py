@@ -172,7 +172,23 @@ def test_one_wrong_answer_leads_elsewhere_but_tells_hemlock_and_which_answer_to_
     assert not found["end"].startswith("What you saw fits hemlock")
     told = found["text"].partition("Harmful, and still possible if one answer was wrong")[2]
     assert re.search(r"Hemlock\s▲: deadly\.", told)
+    assert re.search(r"If one answer was wrong, it may be hemlock\s▲", found["text"].partition("What would contradict it")[0]), (
+        "before what fills a screen"
+    )
     assert "Against it speaks only this; look again: The lower stem is bristly." in told
+
+
+@pytest.mark.browser
+@needs_browser
+def test_from_the_end_any_two_can_be_told_apart_on_the_same_day(demo_site: Path, tmp_path: Path) -> None:
+    wrong = HEMLOCK.replace("bracteole-side:outer-side~", "").replace("stem-hairs@lower-stem:hairless", "stem-hairs@lower-stem:bristly")
+    found = walked(tmp_path, demo_site, 'function () { see("shared"); }', anchor=f"{wrong}&stop=yes")["shared"]
+    assert found["end"] == "What you saw fits sweet cicely"
+    of_two = {link.rpartition("/")[2] for link in found["links"] if "/compare/" in link or "/tell.html" in link}
+    assert "conium-maculatum--myrrhis-odorata.html?on=2026-06-07" in of_two, "easily taken for each other: a page of their own"
+    assert "tell.html?a=myrrhis-odorata&b=chaerophyllum-temulum&on=2026-06-07" in of_two
+    both = walked(tmp_path, demo_site, 'function () { see("shared"); }', anchor=f"{HEMLOCK}&stop=yes")["shared"]
+    assert "Hemlock or sweet cicely?" in both["text"].partition("Conium")[0], "two names that fit alike are told apart at once"
 
 
 @pytest.mark.browser

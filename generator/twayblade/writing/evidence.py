@@ -61,7 +61,8 @@ class Line:
 class FewestSigns:
     """Sets of fewest signs: (claim, sentence, whether it excludes some only usually) for each sign; and the others by how they fare.
 
-    excluded, usually: the taxa that a set surely and only usually excludes. left: a sentence for each it does not, with what would.
+    excluded, usually: the taxa that a set surely and only usually excludes. left: those it does not. mended: a sentence for each of
+    these, with what would exclude it.
     claim: the signs of the first set together, `stem-hairs+bract-number/hemlock`.
     """
 
@@ -69,6 +70,7 @@ class FewestSigns:
     excluded: tuple[str, ...]
     usually: tuple[str, ...]
     left: tuple[str, ...]
+    mended: tuple[str, ...]
     claim: str
 
 
@@ -142,12 +144,13 @@ def fewest_signs(workspace: Workspace, taxon: Taxon, occasion: Occasion) -> Fewe
     chosen = found.sets[0] if found.sets else ()
     surely = frozenset().union(*(s.excludes - s.usually for s in chosen))
     usually = frozenset().union(*(s.usually for s in chosen)) - surely
-    left = tuple(_left(workspace, remaining) for remaining in found.remaining)
+    left = tuple(remaining.taxon for remaining in found.remaining)
+    mended = tuple(_mended(workspace, remaining) for remaining in found.remaining)
     claim = f"{'+'.join(dict.fromkeys(s.trait for s in chosen))}/{taxon.id}"
-    return FewestSigns(sets, tuple(sorted(surely)), tuple(sorted(usually)), left, claim)
+    return FewestSigns(sets, tuple(sorted(surely)), tuple(sorted(usually)), left, mended, claim)
 
 
-def _left(workspace: Workspace, remaining: Remaining) -> str:
+def _mended(workspace: Workspace, remaining: Remaining) -> str:
     """A taxon that nothing excludes then, and when or by what means something would."""
     name = workspace.taxa[remaining.taxon].common_name
     for trait, days in remaining.later:

@@ -173,11 +173,13 @@
     const known = names.filter((taxon) => now.known.includes(taxon));
     const made = make("section", { "aria-labelledby": "end", class: "end" });
     made.append(heading(now, known.length ? known : names));
+    if (left.length) made.append(make("p", { class: "short-care" }, ...around(words.still, { names: nameLinks(left, words.or) }))); // before what fills a screen
     const goesOn = rules.nextLook(state.given) !== null;
     if (names.length > 1 && !goesOn) made.append(make("p", {}, words.not_parted));
     const unknown = names.filter((taxon) => known.length && !known.includes(taxon));
     if (unknown.length) made.append(make("p", {}, ...around(words.hardly_known, { names: nameLinks(unknown, words.and) })));
     if (now.least > 0 && names.length) made.append(make("p", {}, words.not_all_fits));
+    if (names.length < 4) made.append(...between(state, names));
     for (const taxon of names.length < 4 ? names : []) made.append(...named(state, now, taxon));
     const care = names.filter((taxon) => tables.taxa[taxon][4]);
     for (const taxon of names.length < 4 ? [] : care) made.append(told("p", { class: "short-care" }, tables.taxa[taxon][5]));
@@ -195,6 +197,21 @@
     const made = make("h2", { id: "end", tabindex: "-1" });
     made.append(...(names.length ? around(now.least ? words.nearest : words.fits, { names: nameLinks(names, words.or) }) : [words.nothing_fits]));
     return made;
+  }
+
+  /* Of a few names that fit alike: how one is told from another. */
+  function between(state, names) {
+    const made = [];
+    names.forEach((first, n) => names.slice(n + 1).forEach((second) => made.push(parted(state, first, second), make("p", {}, pairLink(first, second)))));
+    return made.filter(Boolean);
+  }
+
+  /* What tells two apart that may be seen that day, if the tables hold it. */
+  function parted(state, first, second) {
+    const place = rules.parting(first, second, state.given);
+    if (place === undefined) return null;
+    const [sentence, , , claim] = tables.partings[pairOf(first, second)][place];
+    return told("p", { "data-claim": claim }, sentence);
   }
 
   /* Of one name: its care, its drawings, and what would contradict it. */
@@ -220,11 +237,8 @@
     const list = make("ul", { class: "still" });
     for (const taxon of left) {
       const item = make("li", {}, make("p", {}, make("strong", {}, nameLink(taxon, capital)), told("span", {}, `: ${tables.taxa[taxon][4]}.`)));
-      const place = names.length ? rules.parting(names[0], taxon, state.given) : undefined;
-      if (place !== undefined) {
-        const [sentence, , , claim] = tables.partings[pairOf(names[0], taxon)][place];
-        item.append(told("p", { "data-claim": claim }, sentence));
-      }
+      const apart = names.length ? parted(state, names[0], taxon) : null;
+      if (apart) item.append(apart);
       const against = state.given.filter(([look, n]) => n >= 0 && rules.shows(tables.looks[look], taxon) && tables.looks[look].against[n][taxon] !== "0");
       if (against.length) {
         const again = make("span");
@@ -254,10 +268,12 @@
     const state = read();
     const look = state.open === undefined && !state.stop ? rules.nextLook(state.given) : state.open;
     const ends = look === undefined || look === null;
-    page.replaceChildren(...[soFar(state), ends ? end(state) : question(state, look)].filter(Boolean));
+    page.replaceChildren(...[ends ? end(state) : question(state, look), soFar(state)].filter(Boolean));
     if (!isFirst) {
       announce(state.given);
-      page.querySelector(ends ? "#end" : "#asked").focus();
+      const heading = page.querySelector(ends ? "#end" : "#asked");
+      heading.focus();
+      heading.scrollIntoView(); // the focus alone may leave it at the foot of a small screen, its answers below
     }
     before = state.given;
   }
