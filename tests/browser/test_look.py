@@ -37,7 +37,8 @@ def test_dark_is_as_the_system_has_it_until_the_reader_chooses_and_the_choice_is
 
 
 def links(page: Any) -> list[str]:
-    found: list[str] = page.eval_on_selector_all("a[href]", "all => all.map(one => one.getAttribute('href'))")
+    """Where the links within the site lead, as they stand."""
+    found: list[str] = page.eval_on_selector_all("a[href]", "all => all.map(one => one.getAttribute('href')).filter(to => !/^\\w+:/.test(to))")
     return found
 
 
