@@ -21,6 +21,8 @@ if TYPE_CHECKING:  # the extra `browser` need not be installed for this module t
 BLOCKED = "Service Worker registration blocked by Playwright"
 """What the driver says of a window in which no service worker may start: its own doing, and no fault of the page."""
 DATE = re.compile(r"\d{4}-\d\d-\d\d")
+KEPT = "() => /^Kept/.test(document.querySelector('footer [data-offline=state]').textContent)"
+"""Whether a page says, in the words of its label, that all is kept for use without signal: to wait for."""
 LEFT = "net::ERR_ABORTED"  # what was still on its way when a page was left
 # Asks at once for the images that would wait until they are scrolled to, and gives the addresses of those that cannot be shown.
 ALL_IMAGES = """() => Promise.all([...document.images].map(image => {

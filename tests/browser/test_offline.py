@@ -8,13 +8,11 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.browser.harness import Browser, serve
+from tests.browser.harness import KEPT, Browser, serve
 
 from twayblade.writing.labels import read_labels
 from twayblade.writing.offline import is_kept, keeping
 
-# The pages' script says when all is there; the label says it in words.
-KEPT = "() => /^Kept/.test(document.querySelector('footer [data-offline=state]').textContent)"
 NOT_KEPT = "() => /^Not kept/.test(document.querySelector('footer [data-offline=state]').textContent)"
 HELD = "() => caches.keys().then(names => caches.open(names[0])).then(cache => cache.keys()).then(found => found.map(each => each.url))"
 OTHERS_HELD = """before => new Promise(done => {
@@ -59,8 +57,7 @@ def test_after_one_visit_every_page_that_is_kept_opens_without_signal_whole(visi
         opened = browser.open(address, beside=page)
         assert opened.inner_text("h1")
         opened.close()
-    # A browser asks for the icon of a page that names none past the worker; the page to read aloud from names none, being whole in itself.
-    assert [complaint for complaint in browser.complaints if "favicon.ico" not in complaint] == []
+    assert browser.complaints == []
 
 
 def test_a_date_in_the_address_opens_the_same_page(visited: tuple[Browser, Any]) -> None:
