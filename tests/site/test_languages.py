@@ -13,6 +13,8 @@ from click.testing import Result
 from tests.conftest import copy_workspace
 from tests.site.built import Built, lost_links, read_site
 
+from twayblade.knowledge.workspace import Workspace
+
 # Function words that the other language does not have; from memory.
 ENGLISH = re.compile(r"\b(the|and|of|with|from|is|are|not|when|this|that|or|to|by|for)\b", re.IGNORECASE)
 GERMAN = re.compile(r"\b(der|das|und|nicht|oder|ist|sind|von|zu|wenn|auf|dem|für|mit|keine)\b", re.IGNORECASE)
@@ -62,9 +64,17 @@ def test_each_page_says_that_it_is_german_and_its_labels_are(german: dict[str, B
     assert "Zum Text springen" in page.tree.get_text()
 
 
-def test_english_sentences_in_a_german_page_are_marked_as_english(german: dict[str, Built]) -> None:
-    """WCAG 2.2, 3.1.2 (AA): the language of each passage can be determined."""
-    unmarked = {(text, page.address) for page in german.values() for text, language in passages(page) if language == "de" and ENGLISH.search(text)}
+def test_english_sentences_in_a_german_page_are_marked_as_english(german: dict[str, Built], demo_workspace: Workspace) -> None:
+    """WCAG 2.2, 3.1.2 (AA): the language of each passage can be determined. It exempts proper names: those of stops stand in labels of links
+    and drawings, where a stretch cannot be marked."""
+    names = [stop.title for planned in demo_workspace.trails.values() for stop in planned.trail.stops]
+    unmarked = set()
+    for page in german.values():
+        for text, language in passages(page):
+            for name in names:
+                text = text.replace(name, "")
+            if language == "de" and ENGLISH.search(text):
+                unmarked.add((text, page.address))
     assert unmarked == set()
 
 
