@@ -61,3 +61,14 @@ def test_no_kind_of_page_breaks_a_rule_of_access(browser: Browser, kinds: dict[s
         if found:
             faults[kind] = sorted(set(found))
     assert faults == {}
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_what_pages_show_only_once_they_are_used_breaks_none_either(browser: Browser, axe: Axe, scheme: str) -> None:
+    page = browser.open("tell.html?a=conium-maculatum&b=anthriscus-sylvestris&c=sambucus-nigra", on="2026-06-07", width=390, dark=scheme == "dark")
+    assert page.locator("#told .claim").count() > 10
+    assert axe(page, ALL_RULES) == []
+    page = browser.open("taxa.html", width=390, dark=scheme == "dark")
+    page.fill("#find", "hemlock")
+    assert page.locator("[data-find] li").count() > 1
+    assert axe(page, ALL_RULES) == []
