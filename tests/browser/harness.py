@@ -11,7 +11,7 @@ from contextlib import contextmanager
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 from urllib.parse import quote
 
 if TYPE_CHECKING:  # the extra `browser` need not be installed for this module to be read
@@ -20,6 +20,7 @@ if TYPE_CHECKING:  # the extra `browser` need not be installed for this module t
 
 BLOCKED = "Service Worker registration blocked by Playwright"
 """What the driver says of a window in which no service worker may start: its own doing, and no fault of the page."""
+Until = Literal["load", "domcontentloaded"]
 DATE = re.compile(r"\d{4}-\d\d-\d\d")
 KEPT = "() => /^Kept/.test(document.querySelector('footer [data-offline=state]').textContent)"
 """Whether a page says, in the words of its label, that all is kept for use without signal: to wait for."""
@@ -66,10 +67,17 @@ class Handler(SimpleHTTPRequestHandler):
         """Say nothing: what a test wants to know of requests it asks the browser."""
 
 
+class Server(ThreadingHTTPServer):
+    """A server of this machine alone."""
+
+    def handle_error(self, request: object, client_address: object) -> None:
+        """Say nothing: a browser that leaves a page breaks off what was on its way."""
+
+
 @contextmanager
 def serve(folder: Path) -> Iterator[str]:
     """A folder on a free port of this machine: its address, with a stroke at the end. Gone when left."""
-    server = ThreadingHTTPServer(("127.0.0.1", 0), partial(Handler, directory=str(folder)))
+    server = Server(("127.0.0.1", 0), partial(Handler, directory=str(folder)))
     thread = threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.05}, daemon=True)
     thread.start()
     try:
@@ -121,24 +129,27 @@ class Browser:
         context.set_default_timeout(60_000)
         return self._watched(context.new_page())
 
-    def open(self, page: str, *, on: str | None = None, stored: bool = False, beside: Page | None = None, **settings: Any) -> Page:
+    def open(
+        self, page: str, *, on: str | None = None, stored: bool = False, until: Until = "load", beside: Page | None = None, **settings: Any
+    ) -> Page:
         """A page of the site in a window of its own, loaded but for images that wait until they are scrolled to.
 
         page: address in the site, such as `compare/a--b.html`. on: a date, as the address carries it. stored: opened as a file, without a server.
-        beside: a page whose store it shares; without it nothing is remembered from any other page. settings: as for `window`, unless beside.
+        until: what is waited for. beside: a page whose store it shares; without it nothing is remembered from any other page. settings: as for
+        `window`, unless beside.
         """
         window = self._watched(beside.context.new_page()) if beside else self.window(**settings)
-        window.goto(self.address(page, on=on, stored=stored))
+        window.goto(self.address(page, on=on, stored=stored), wait_until=until)
         return window
 
-    def each(self, pages: dict[str, str], *, stored: bool = False, **settings: Any) -> Iterator[tuple[str, Page]]:
+    def each(self, pages: dict[str, str], *, stored: bool = False, until: Until = "load", **settings: Any) -> Iterator[tuple[str, Page]]:
         """Pages of the site one after the other, in one window: their names, and the window once it shows them. Settings as for `window`."""
         window: Page | None = None
         for name, address in pages.items():
             if window is None:
-                window = self.open(address, stored=stored, **settings)
+                window = self.open(address, stored=stored, until=until, **settings)
             else:
-                window.goto(self.address(address, stored=stored))
+                window.goto(self.address(address, stored=stored), wait_until=until)
             yield name, window
 
     def load_images(self, page: Page) -> None:

@@ -46,10 +46,12 @@ WATCH = """() => {
 
 def walked(page: Page) -> dict[str, Any]:
     """What Tab comes to, from the top of a page to its end."""
+    dates = page.locator("[type=date]").count()
     for _ in range(page.evaluate(WATCH)):
-        page.keyboard.press("Tab")
-        if page.evaluate("() => window.walk.order.length === window.walk.all"):
+        page.keyboard.down("Tab")  # held down, which goes on as well as pressing anew, in half the time
+        if dates and page.evaluate("() => window.walk.order.length === window.walk.all"):
             break
+    page.keyboard.up("Tab")
     found: dict[str, Any] = page.evaluate("() => window.walk")
     return found
 

@@ -27,7 +27,6 @@ def test_every_kind_of_page_loads_whole(browser: Browser, kinds: dict[str, str])
 def test_every_kind_of_page_opens_from_a_stick(browser: Browser, kinds: dict[str, str]) -> None:
     """But for the page for what is not there: a server puts that in place of a page sought anywhere, so its links start from the server's root."""
     for kind, page in browser.each({kind: address for kind, address in kinds.items() if kind != "404.html"}, stored=True):
-        browser.load_images(page)
         assert page.inner_text("h1"), kind
 
 
@@ -42,7 +41,7 @@ def test_an_address_that_leads_nowhere_says_so_with_a_way_out(browser: Browser) 
 
 def test_without_scripts_no_control_stands_that_would_do_nothing(browser: Browser, kinds: dict[str, str]) -> None:
     found = {}
-    for kind, page in browser.each(kinds, scripts=False):
+    for kind, page in browser.each(kinds, until="domcontentloaded", scripts=False):
         if idle := page.evaluate(CONTROLS):
             found[kind] = idle
     assert found == {}
