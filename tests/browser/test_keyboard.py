@@ -40,17 +40,18 @@ WATCH = """() => {
   document.addEventListener("focusin", come);
   document.addEventListener("keydown", leave, true);
   window.walk = walk;
-  return all.length + 4 * document.querySelectorAll("[type=date]").length;  // a date's day, month and year are come to singly, and its calendar
+  return all.length;
 }"""
+# Whether the focus has come to as many as it should, or a good way on: a date's day, month, year and calendar are come to singly, without an event.
+ARRIVED = "() => window.walk.order.length >= window.walk.all || (window.walk.more = (window.walk.more || 0) + 1) > 20"
 
 
 def walked(page: Page) -> dict[str, Any]:
     """What Tab comes to, from the top of a page to its end."""
-    dates = page.locator("[type=date]").count()
     for _ in range(page.evaluate(WATCH)):
         page.keyboard.down("Tab")  # held down, which goes on as well as pressing anew, in half the time
-        if dates and page.evaluate("() => window.walk.order.length === window.walk.all"):
-            break
+    while not page.evaluate(ARRIVED):
+        page.keyboard.down("Tab")
     page.keyboard.up("Tab")
     found: dict[str, Any] = page.evaluate("() => window.walk")
     return found
