@@ -5,7 +5,7 @@ That a count, a side or a stance must be seen follows from the definitions of th
 
 from __future__ import annotations
 
-from itertools import combinations, pairwise, product
+from itertools import pairwise, product
 from typing import Any
 
 import pytest
@@ -14,7 +14,6 @@ from hypothesis import strategies as st
 from tests.writing.drawing.strokes import Drawn
 
 from twayblade.knowledge.pieces import PIECES, ParameterKind
-from twayblade.writing.drawing.drawers import DRAWERS
 
 OWN = ("head", "umbel", "small-umbel", "bract")
 often = settings(max_examples=100, deadline=None)
@@ -190,35 +189,6 @@ for _piece in OWN:
     for _parameter in PIECES[_piece].kind().parameters.values():
         if _parameter.manners:
             BESIDE[_piece, _parameter.name] = dict(_parameter.beside)
-
-
-@pytest.mark.parametrize(("piece", "name"), BESIDE, ids=" ".join)
-def test_every_manner_looks_different_from_every_other(piece: str, name: str) -> None:
-    found = {manner: Drawn(piece, {**BESIDE[piece, name], name: manner}) for manner in manners(piece, name)}
-    for one, other in combinations(found, 2):
-        assert found[one].data != found[other].data, f"{one} looks like {other}"
-
-
-@often
-@given(pieces, st.data())
-def test_a_parameter_changes_no_layer_that_does_not_read_it(piece: tuple[str, dict[str, Any]], data: st.DataObject) -> None:
-    name, chosen = piece
-    changed = data.draw(any_settings(name))
-    differing = {k.replace("-", "_") for k in {*chosen, *changed} if chosen.get(k) != changed.get(k)}
-    before, after = Drawn(name, chosen).data, Drawn(name, changed).data
-    for layer in DRAWERS[name].layers:
-        if not layer.reads & differing:
-            assert before.get(layer.name) == after.get(layer.name), f"{layer.name} was not to change"
-
-
-@often
-@given(pieces)
-def test_whatever_is_set_can_be_pointed_to_and_stays_on_the_paper(piece: tuple[str, dict[str, Any]]) -> None:
-    name, chosen = piece
-    drawn = Drawn(name, chosen)
-    assert set(drawn.sketch.places) == set(chosen)
-    assert drawn.is_on_paper()
-    assert all(0 <= p.real <= drawn.sketch.width and 0 <= p.imag <= drawn.sketch.height for p in drawn.sketch.places.values())
 
 
 @often

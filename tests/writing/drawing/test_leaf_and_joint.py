@@ -11,9 +11,6 @@ from hypothesis import strategies as st
 from tests.writing.drawing.strokes import Drawn
 
 from twayblade.knowledge.pieces import PIECES, ParameterKind, Settings
-from twayblade.writing.drawing.drawers import DRAWERS
-
-MINE = ("leaf", "leaflet", "joint")
 
 
 def settings_of(name: str) -> st.SearchStrategy[Settings]:
@@ -30,50 +27,6 @@ def settings_of(name: str) -> st.SearchStrategy[Settings]:
         st.builds(lambda a, b: {"length": min(a, b), "frame": max(a, b)}, millimetres, millimetres),
     )
     return st.builds(lambda a, b: {**a, **b}, manners, lengths)
-
-
-@pytest.mark.parametrize("name", MINE)
-@settings(max_examples=30, deadline=None)
-@given(data=st.data())
-def test_no_stroke_leaves_the_paper_and_all_that_is_set_can_be_pointed_to(name: str, data: st.DataObject) -> None:
-    chosen = data.draw(settings_of(name))
-    drawn = Drawn(name, chosen)
-    assert drawn.is_on_paper()
-    assert drawn.sketch.places.keys() == chosen.keys() - {"frame"}
-    for place in drawn.sketch.places.values():
-        assert 0 <= place.real <= drawn.sketch.width
-        assert 0 <= place.imag <= drawn.sketch.height
-
-
-@pytest.mark.parametrize("name", MINE)
-@settings(max_examples=30, deadline=None)
-@given(data=st.data())
-def test_a_parameter_changes_only_the_layers_that_read_it(name: str, data: st.DataObject) -> None:
-    before, other = data.draw(settings_of(name)), data.draw(settings_of(name))
-    changed = data.draw(st.sampled_from(sorted(PIECES[name].kind().parameters)))
-    after = {k: v for k, v in before.items() if k != changed} | ({changed: other[changed]} if changed in other else {})
-    if {"frame", "length"} & after.keys() == {"frame"}:
-        return
-    layers = [dict(Drawn(name, each).sketch.layers) for each in (before, after)]
-    for layer in DRAWERS[name].layers:
-        if changed.replace("-", "_") not in layer.reads:
-            assert layers[0].get(layer.name) == layers[1].get(layer.name)
-
-
-@pytest.mark.parametrize("name", MINE)
-def test_each_manner_shown_by_itself_is_drawn_unlike_every_other(name: str) -> None:
-    for parameter in PIECES[name].kind().parameters.values():
-        drawn = [Drawn(name, {**parameter.beside, parameter.name: manner}).sketch.layers for manner in parameter.manners]
-        assert len(set(drawn)) == len(parameter.manners), parameter.name
-
-
-@pytest.mark.parametrize("name", MINE)
-@settings(max_examples=30, deadline=None)
-@given(data=st.data())
-def test_a_drawing_is_small_and_the_same_every_time(name: str, data: st.DataObject) -> None:
-    chosen = data.draw(settings_of(name))
-    assert Drawn(name, chosen).svg == Drawn(name, chosen).svg
-    assert len(Drawn(name, chosen).svg.encode()) < 12_000
 
 
 # -- the leaf ----------------------------------------------------------------------------------------------

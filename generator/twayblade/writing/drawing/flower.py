@@ -58,7 +58,8 @@ def _rays(flower: Flower) -> list[Petal]:
 def _rim(flower: Flower, pen: Pen) -> None:
     """The reach of a flower of whose petals nothing is said."""
     reach = _reach(flower)
-    pen.point_to("width", _MIDDLE + rect(reach, -0.5))
+    if flower.width is not None:
+        pen.point_to("width", _MIDDLE + rect(reach, -0.5))
     if not flower.petals and not flower.ray_florets:
         dashed(pen, lambda share: _MIDDLE + rect(reach, 2 * pi * share), max(8, round(reach * 0.6)))
 

@@ -74,7 +74,8 @@ def _outline(fruit: Fruit, pen: Pen) -> None:
         pen.point_to("outline", body.at(0.42, -1))
     if fruit.beak:
         pen.point_to("beak", body.at(0.93, 1))
-    pen.point_to("length", body.at(0.12, 1))
+    if fruit.length is not None:
+        pen.point_to("length", body.at(0.12, 1))
     if body.is_known:
         pen.outline(*_around(body, fruit.ridges == "wavy"), weight=Weight.OUTLINE)
         return

@@ -102,7 +102,8 @@ def _stalks(plant: Plant, pen: Pen) -> None:
         left = [p - width * (1 - 0.55 * i / (len(stem) - 1)) for i, p in enumerate(stem)]
         right = [p + width * (1 - 0.55 * i / (len(stem) - 1)) for i, p in enumerate(stem)]
         pen.outline(left, [left[-1], right[-1]], list(reversed(right)), weight=Weight.INNER)
-    pen.point_to("height", complex(_PLANT_AT, _GROUND - tall * 0.5))
+    if plant.height is not None:
+        pen.point_to("height", complex(_PLANT_AT, _GROUND - tall * 0.5))
     if plant.habit:
         pen.point_to("habit", _along(_stems(plant)[0], 0.12))
     if plant.habit == "shrub":
@@ -124,7 +125,7 @@ def _leaves(plant: Plant, pen: Pen) -> None:
             size = (0.15 if shrub else 0.25 - 0.15 * share) * tall
             sides = {"one": (-1,) if n % 2 else (1,), "pair": (-1, 1), "ring": (-1, 1, 0)}.get(plant.leaves or "one", (1,))
             for side in sides:
-                _leaf(plant.blade, _along(stem, share), side, size, size > _FINE_FROM and not shrub, pen)
+                _leaf(plant.blade, _along(stem, share), side, size, size > _FINE_FROM and not shrub and plant.leaves != "ring", pen)
     places = [_along(stems[0], shares[1]), _along(stems[0], shares[-1])]
     if plant.leaves:
         pen.point_to("leaves", places[1])
@@ -137,17 +138,13 @@ def _leaf(blade: str | None, start: Point, side: int, size: float, is_fine: bool
     lift = 0.5 if side else 1.25
     tip = start + size * complex(side * cos(lift) if side else 0.25, -sin(lift))
     middle = start + (tip - start) * 0.55 + complex(0, -0.1 * size)
-    pen.curve([start, middle, tip], Weight.FINE)
+    if blade != "whole":
+        pen.curve([start, middle, tip], Weight.FINE)
     along = (tip - start) / abs(tip - start)
     across = along * 1j
     if blade == "whole":
-        wide = size * 0.13
-        pen.outline(
-            [start, start + (middle - start) * 0.7 + across * wide, middle + across * wide, tip],
-            [tip, middle - across * wide, start + (middle - start) * 0.7 - across * wide, start],
-            weight=Weight.FINE,
-        )
-        pen.curve([start, middle, tip], Weight.FINE)
+        pen.lens(start, tip, size * 0.24, Weight.FINE, Fill.PAPER)
+        pen.corner([start, start + (tip - start) * 0.9], Weight.FINE)
     elif blade == "divided":
         for n, share in enumerate((0.32, 0.52, 0.71, 0.87)):
             root = start + (middle - start) * (share / 0.55) if share < 0.55 else middle + (tip - middle) * ((share - 0.55) / 0.45)
@@ -195,9 +192,8 @@ def _heads(tip: Point, up: Point, size: float, pen: Pen) -> None:
     for n in range(-3, 4):
         foot = tip - up * size * 0.12 * (3 - abs(n))
         end = complex(tip.real + n * size * 0.16, (tip + up * size * 0.35).imag + abs(n) * size * 0.02)
-        pen.curve([foot, (foot + end) / 2 + complex(n * size * 0.02, size * 0.04), end], Weight.FINE)
-        r = size * 0.075
-        pen.curve([end - r, end - r * 0.9j, end + r, end + r * 0.5j], Weight.INNER, Fill.PAPER, closed=True)
+        pen.bows([foot, end], -0.07 if n < 0 else 0.07, Weight.FINE)
+        pen.lens(end - size * 0.08, end + size * 0.08, size * 0.12, Weight.INNER, Fill.PAPER)
 
 
 def _plate(tip: Point, up: Point, size: float, pen: Pen) -> None:
@@ -213,7 +209,7 @@ def _spike(tip: Point, up: Point, size: float, pen: Pen) -> None:
         at = tip - up * size * 0.2 * n
         reach = size * (0.05 + 0.02 * n)
         for side in (-1, 1):
-            pen.curve([at, at + up * 1j * side * reach + up * reach * 0.2, at + up * 1j * side * reach * 0.6 + up * reach * 0.75, at], Weight.FINE)
+            pen.lens(at, at + up * 1j * side * reach + up * reach * 0.5, reach * 0.4, Weight.FINE)
 
 
 _HEADS = {"compound-umbel": _umbel, "frothy-panicle": _froth, "corymb-of-heads": _heads, "flat-cyme": _plate, "spike": _spike}

@@ -6,7 +6,7 @@ from math import cos, pi, sin
 
 from twayblade.knowledge.pieces.stem import Stem
 from twayblade.writing.drawing.pen import Fill, Pen, Point, Weight
-from twayblade.writing.drawing.sketch import Drawer, layer, units
+from twayblade.writing.drawing.sketch import Drawer, Layer, layer, units
 
 _WIDTH, _HEIGHT = 120, 200
 _MIDDLE = 60.0
@@ -26,6 +26,8 @@ def _half(stem: Stem) -> float:
     return float(stem.thickness) * scale / 2 if stem.thickness and scale else _HALF
 
 
+_NARROW = 8.0
+"""Half of a thickness in units below which an edge is one line."""
 _TURN = 0.35
 """How far a stem with edges is turned, in radians: one edge stands before the middle, one at each side."""
 
@@ -102,7 +104,7 @@ def _section(stem: Stem, pen: Pen) -> None:
         x = _across(_TURN + pi / 2, half)
         _down(pen, x, half, Weight.OUTLINE if heavy else Weight.INNER, 0.04)
         if heavy:
-            for aside, weight in ((3.0, Weight.FINE), (-2.6, Weight.FINE), (half * 0.78, Weight.INNER)):
+            for aside, weight in () if half < _NARROW else ((3.0, Weight.FINE), (-2.6, Weight.FINE), (half * 0.78, Weight.INNER)):
                 _down(pen, x + aside, half, weight, 0.05, 0.92)
 
 
@@ -221,27 +223,24 @@ def _hair(pen: Pen, root: Point, side: int, length: float, turn: float, manner: 
         pen.corner([root, tip], Weight.INNER if manner == "bristles" else Weight.FINE)
 
 
-def _lower_hairs(stem: Stem, pen: Pen) -> None:
-    half = _half(stem)
-    if stem.lower_hairs:
-        pen.point_to("lower-hairs", complex(_MIDDLE + half, 152))
-        pen.point_to("hair-stance", complex(_MIDDLE - half - 3, 168))
-    _hairs(stem.lower_hairs, stem.hair_stance, half, 112, 188, pen)
+_PLACES = {"lower-hairs": (112, 182, 152), "upper-hairs": (58, 110, 84), "top-hairs": (34, 56, 44)}
+"""Where the hairs of a part of the stem begin and end, and the height at which they are pointed to."""
 
 
-def _upper_hairs(stem: Stem, pen: Pen) -> None:
-    half = _half(stem)
-    if stem.upper_hairs:
-        pen.point_to("upper-hairs", complex(_MIDDLE + half, 84))
-        pen.point_to("hair-stance", complex(_MIDDLE - half - 3, 92))
-    _hairs(stem.upper_hairs, stem.hair_stance, half, 58, 110, pen)
+def _hairs_of(part: str) -> Layer:
+    """The layer of the hairs of one part of the stem."""
+    top, foot, pointed = _PLACES[part]
+    field = part.replace("-", "_")
 
+    def draw(stem: Stem, pen: Pen) -> None:
+        half, manner = _half(stem), getattr(stem, field)
+        if manner:
+            pen.point_to(part, complex(_MIDDLE + half, pointed))
+        if stem.hair_stance:
+            pen.point_to("hair-stance", complex(_MIDDLE - half - 3, pointed + 12))
+        _hairs(manner, stem.hair_stance, half, top, foot, pen)
 
-def _top_hairs(stem: Stem, pen: Pen) -> None:
-    half = _half(stem)
-    if stem.top_hairs:
-        pen.point_to("top-hairs", complex(_MIDDLE + half, 44))
-    _hairs(stem.top_hairs, stem.hair_stance, half, 34, 56, pen)
+    return layer(part, draw, field, "hair_stance", *_SIZE)
 
 
 _SHAPE = ("section", "relief", "thickness", "frame")
@@ -260,9 +259,7 @@ STEM = Drawer(
         layer("filling", _filling, "filling", *_SIZE),
         layer("foot", _foot, "foot_colour", *_SIZE),
         layer("blotches", _blotches, "blotches", *_SIZE),
-        layer("lower-hairs", _lower_hairs, "lower_hairs", "hair_stance", *_SIZE),
-        layer("upper-hairs", _upper_hairs, "upper_hairs", "hair_stance", *_SIZE),
-        layer("top-hairs", _top_hairs, "top_hairs", "hair_stance", *_SIZE),
+        *(_hairs_of(part) for part in _PLACES),
     ),
     _scale,
 )
