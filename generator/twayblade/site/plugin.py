@@ -26,7 +26,7 @@ from twayblade.reasoning.checks import check_content
 from twayblade.writing.labels import TOLD, Labels, languages, read_labels
 from twayblade.writing.offline import icons
 from twayblade.writing.phrases import listed
-from twayblade.writing.site_frame import Download, SiteFacts
+from twayblade.writing.site_frame import Download, Frame, SiteFacts
 from twayblade.writing.site_frame import Page as Worked
 from twayblade.writing.site_pages import Entry, Site
 from twayblade.writing.terminal import problem_text, summary_text
@@ -70,7 +70,7 @@ class TwaybladePlugin(BasePlugin[NoOptions]):  # type: ignore[no-untyped-call] #
         written = [(label.plain(key), source) for key, source in FOOT if (Path(config.docs_dir) / source).is_file()]
         theme = resources.files("twayblade.site.theme")
         look = (theme / "look.css").read_text(encoding="utf-8")
-        self._site = Site(loaded.workspace, CAUTIONS in dict(written).values(), look, label, _facts(config))
+        self._site = Site(Frame(loaded.workspace, CAUTIONS in dict(written).values(), look, label, _facts(config)))
         config.extra["menu"] = self._site.menu()
         config.extra["foot"] = (*(Entry(words, str(PurePosixPath(source).with_suffix(".html"))) for words, source in written), *self._site.foot())
         drawn = icons((theme / "leaf.svg").read_bytes())

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
-from twayblade.knowledge.workspace import Workspace
 from twayblade.writing.about_pages import AboutPages
 from twayblade.writing.addresses import (
     MANIFEST,
@@ -24,13 +23,12 @@ from twayblade.writing.author_pages import Anchoring
 from twayblade.writing.browser_data import assigned
 from twayblade.writing.cautions import harm_words
 from twayblade.writing.chapters import chapters_vtt
-from twayblade.writing.labels import Labels
 from twayblade.writing.name_table import name_table
 from twayblade.writing.naming_page import NamingPage
 from twayblade.writing.offline import keeping, manifest
 from twayblade.writing.phrases import capital
 from twayblade.writing.plant_pages import PlantPages
-from twayblade.writing.site_frame import Download, Frame, Page, SiteFacts
+from twayblade.writing.site_frame import Download, Frame, Page
 from twayblade.writing.structured import Structured
 from twayblade.writing.walk_pages import WalkPages
 
@@ -53,18 +51,10 @@ class Entry:
 
 
 class Site:
-    """All the pages and files of a workspace. has_cautions, look, labels, facts: see `Frame`."""
+    """All the pages and files of a workspace, as a frame shows it."""
 
-    def __init__(
-        self,
-        workspace: Workspace,
-        has_cautions: bool = False,
-        look: str = "",
-        labels: Labels | None = None,
-        facts: SiteFacts | None = None,
-    ) -> None:
-        self.workspace = workspace
-        self.frame = Frame(workspace, has_cautions, look, labels, facts)
+    def __init__(self, frame: Frame) -> None:
+        self.workspace, self.frame = frame.workspace, frame
         self.plants, self.walks, self.about = PlantPages(self.frame), WalkPages(self.frame), AboutPages(self.frame)
         self.structured = Structured(self.frame)
         self.naming = NamingPage(self.frame)
