@@ -17,6 +17,12 @@ def test_it_draws_the_whole_plant_if_no_part_is_named(run: Callable[..., Result]
     assert root[0].text == "Hemlock: the whole plant beside a person"
 
 
+def test_the_cautions_of_the_plant_and_its_look_alikes_are_told_beside_the_drawing(run: Callable[..., Result], demo: Path) -> None:
+    result = run("-C", demo, "draw", "cow parsley")
+    assert "Hemlock: Deadly poisonous if eaten" in result.stderr
+    assert "Look only" not in result.stdout
+
+
 def test_it_writes_a_part_to_a_file(run: Callable[..., Result], demo: Path, tmp_path: Path) -> None:
     result = run("-C", demo, "draw", "conium-maculatum", "--part", "stem", "--to", tmp_path / "stem.svg")
     assert result.exit_code == 0, result.output

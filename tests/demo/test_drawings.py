@@ -42,9 +42,16 @@ def test_a_drawing_holds_lines_title_and_description_and_nothing_from_outside(dr
     for picture in drawings.files():
         root = ElementTree.fromstring(picture.svg)
         assert {element.tag.removeprefix(SVG) for element in root.iter()} <= ELEMENTS
-        assert [root[0].tag, root[0].text, root[1].tag, root[1].text] == [f"{SVG}title", picture.title, f"{SVG}desc", picture.text]
+        assert [root[0].tag, root[0].text, root[1].tag] == [f"{SVG}title", picture.title, f"{SVG}desc"]
+        assert str(root[1].text).startswith(picture.text)
         assert "href" not in picture.svg
         assert "url(" not in picture.svg
+
+
+def test_a_drawing_of_a_harmful_plant_says_so_wherever_it_is_taken(demo_workspace: Workspace, drawings: Drawings) -> None:
+    for taxon in demo_workspace.taxa.values():
+        for picture in drawings.of_taxon(taxon):
+            assert picture.svg.count("Look only.") == taxon.hazard_class.is_harmful
 
 
 def test_no_two_states_of_a_trait_look_alike(demo_workspace: Workspace, drawings: Drawings) -> None:

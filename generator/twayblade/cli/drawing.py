@@ -8,6 +8,7 @@ import click
 
 from twayblade.cli.common import FILE, Here, in_workspace, near, taxon_of, workspace_of, write_file
 from twayblade.knowledge.workspace import Taxon
+from twayblade.writing.cautions import cautions_around
 from twayblade.writing.drawings import Drawings, Picture
 
 
@@ -30,6 +31,8 @@ def draw(context: Here, taxon: str, part: str | None, form: str | None, beside: 
         raise click.UsageError(f"no form `{form}` of {drawn.common_name}{near(form, list(drawn.profile.forms))}")
     if form and beside:
         raise click.UsageError("--form draws one form of a taxon, --beside draws a taxon as a whole; give one of them")
+    for line in cautions_around(workspace, (drawn.id,)):
+        click.echo(line, err=True)
     drawings = Drawings(workspace, workspace.home_region)
     other = workspace.taxa[taxon_of(workspace, beside)] if beside else None
     svg = _beside(drawings, drawn, other, part) if other else _alone(drawings, drawn, part, form)

@@ -24,6 +24,12 @@ def harm_words(taxon: Taxon) -> str:
     return hazard_words(taxon.hazard_class)
 
 
+def short_caution(taxon: Taxon) -> str:
+    """The shortest caution as a sentence: `Hemlock: deadly. Look only.`; empty without harm on record, which clears nothing."""
+    words = harm_words(taxon)
+    return f"{capital(taxon.common_name)}: {words}. Look only." if words else ""
+
+
 def hazard_words(hazard: HazardClass) -> str:
     """The shortest caution of a kind of harm; empty without harm on record, which clears nothing."""
     return _HARM.get(hazard, "")

@@ -17,6 +17,7 @@ from twayblade.reasoning.questions import Span
 from twayblade.reasoning.relation import Relation
 from twayblade.reasoning.spread import extent_of_ranges
 from twayblade.writing.addresses import beside_address, condition_address, drawing_address, scaled_address, setting_address
+from twayblade.writing.cautions import short_caution
 from twayblade.writing.drawing.drawers import draw_piece
 from twayblade.writing.drawing_words import condition_words, drawing_text, drawing_title
 from twayblade.writing.phrases import capital
@@ -162,7 +163,8 @@ class Drawings:
         self, address: str, depiction: Depiction, taxon: Taxon | None = None, form: str | None = None, pointers: Mapping[str, int] | None = None
     ) -> Picture:
         title, text = drawing_title(self.workspace, depiction, taxon, form), drawing_text(self.workspace, depiction, taxon, form)
-        return self._draw(address, depiction.piece, depiction.settings, title, text, form, pointers)
+        care = short_caution(taxon) if taxon else ""
+        return self._draw(address, depiction.piece, depiction.settings, title, text, form, pointers, care)
 
     def _draw(
         self,
@@ -173,9 +175,11 @@ class Drawings:
         text: str,
         form: str | None = None,
         pointers: Mapping[str, int] | None = None,
+        care: str = "",
     ) -> Picture:
+        """care: a caution that the drawing carries in itself, since it may leave the page whose cautions stand beside it."""
         if address not in self._made:
-            svg = draw_piece(piece, settings, title, text, pointers, self.workspace.own_pieces)
+            svg = draw_piece(piece, settings, title, " ".join(filter(None, (text, care))), pointers, self.workspace.own_pieces)
             self._made[address] = Picture(address, piece, form, svg, title, text)
         return self._made[address]
 
